@@ -1,0 +1,293 @@
+"""Trigonometry in degrees, for a number, an array or a symbol; vectors and planes.
+
+This is the one place where degrees meet radians. A formula written with these functions runs
+three ways: on a float (a float comes out), on an array (one call for a whole sweep) and on a
+sympy symbol (the formula itself comes out, to be proved). sympy is never imported here: a symbol
+can only arrive where sympy is loaded already, so it is looked up among the loaded modules.
+
+One frame everywhere: x to the right, y to the front, z up.
+"""
+
+from __future__ import annotations
+
+import math
+import sys
+from collections.abc import Callable
+from numbers import Real
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+Value = Any
+"""A float, a Fraction, an array or a sympy symbol."""
+
+Vector = NDArray[np.float64]
+
+
+def is_symbol(*values: Value) -> bool:
+    """Tell whether any value is a sympy expression, without importing sympy.
+
+    Args:
+        values: numbers, arrays or symbols.
+
+    Returns:
+        True where at least one is symbolic.
+
+    Example:
+        >>> is_symbol(3.0, 4)
+        False
+    """
+    sympy = sys.modules.get("sympy")
+    return sympy is not None and any(isinstance(value, sympy.Basic) for value in values)
+
+
+def _dispatch(name: str, on_number: Callable[..., float], on_array: Callable[..., Any], *values: Value) -> Value:
+    """Call the same function in the world that its arguments come from."""
+    if all(isinstance(value, Real) for value in values):
+        return on_number(*values)
+    if is_symbol(*values):
+        return getattr(sys.modules["sympy"], name)(*values)
+    result = on_array(*values)
+    return result if np.ndim(result) else float(result)
+
+
+def deg(angle_deg: Value) -> Value:
+    """Turn degrees into radians.
+
+    Args:
+        angle_deg: angle in degrees; number, array or symbol.
+
+    Returns:
+        The angle in radians, of the same kind; a symbol keeps an exact pi.
+
+    Example:
+        >>> deg(180.0)
+        3.14159265
+    """
+    if isinstance(angle_deg, Real):
+        return math.radians(angle_deg)
+    if is_symbol(angle_deg):
+        return angle_deg * sys.modules["sympy"].pi / 180
+    return np.radians(angle_deg)
+
+
+def _to_degrees(angle: Value) -> Value:
+    if isinstance(angle, Real):
+        return math.degrees(angle)
+    if is_symbol(angle):
+        return angle * 180 / sys.modules["sympy"].pi
+    return np.degrees(angle)
+
+
+def sind(angle_deg: Value) -> Value:
+    """Sine of an angle in degrees.
+
+    Args:
+        angle_deg: angle in degrees; number, array or symbol.
+
+    Returns:
+        The sine, of the same kind.
+
+    Example:
+        >>> sind(30.0)
+        0.5
+    """
+    return _dispatch("sin", math.sin, np.sin, deg(angle_deg))
+
+
+def cosd(angle_deg: Value) -> Value:
+    """Cosine of an angle in degrees.
+
+    Args:
+        angle_deg: angle in degrees; number, array or symbol.
+
+    Returns:
+        The cosine, of the same kind.
+
+    Example:
+        >>> cosd(60.0)
+        0.5
+    """
+    return _dispatch("cos", math.cos, np.cos, deg(angle_deg))
+
+
+def tand(angle_deg: Value) -> Value:
+    """Tangent of an angle in degrees.
+
+    Args:
+        angle_deg: angle in degrees, not an odd multiple of 90; number, array or symbol.
+
+    Returns:
+        The tangent, of the same kind.
+
+    Example:
+        >>> tand(45.0)
+        1.0
+    """
+    return _dispatch("tan", math.tan, np.tan, deg(angle_deg))
+
+
+def asind(ratio: Value) -> Value:
+    """Angle in degrees whose sine is given.
+
+    Args:
+        ratio: from -1 to 1; number, array or symbol.
+
+    Returns:
+        Degrees from -90 to 90, of the same kind.
+
+    Example:
+        >>> asind(0.5)
+        30.0
+    """
+    return _to_degrees(_dispatch("asin", math.asin, np.arcsin, ratio))
+
+
+def acosd(ratio: Value) -> Value:
+    """Angle in degrees whose cosine is given.
+
+    Args:
+        ratio: from -1 to 1; number, array or symbol.
+
+    Returns:
+        Degrees from 0 to 180, of the same kind.
+
+    Example:
+        >>> acosd(0.5)
+        60.0
+    """
+    return _to_degrees(_dispatch("acos", math.acos, np.arccos, ratio))
+
+
+def atand(ratio: Value) -> Value:
+    """Angle in degrees whose tangent is given.
+
+    Args:
+        ratio: any finite number, array or symbol.
+
+    Returns:
+        Degrees between -90 and 90, of the same kind.
+
+    Example:
+        >>> atand(1.0)
+        45.0
+    """
+    return _to_degrees(_dispatch("atan", math.atan, np.arctan, ratio))
+
+
+def atan2d(sideways: Value, forward: Value) -> Value:
+    """Direction in degrees of a plan step, from forward (0) towards sideways (90).
+
+    A step of no length has no direction: 0 is returned. A negative zero counts as zero, so that
+    the same step never has two directions; the result lies in (-180, 180].
+
+    Args:
+        sideways: step sideways, any length unit; number, array or symbol.
+        forward: step forward, in the same unit; number, array or symbol.
+
+    Returns:
+        Degrees in (-180, 180], of the same kind.
+
+    Example:
+        >>> atan2d(1.0, 1.0)
+        45.0
+        >>> atan2d(-0.0, -2.0)
+        180.0
+        >>> atan2d(-0.0, -0.0)
+        0.0
+    """
+    if is_symbol(sideways, forward):
+        return _to_degrees(sys.modules["sympy"].atan2(sideways, forward))
+    return _to_degrees(_dispatch("atan2", math.atan2, np.arctan2, sideways + 0.0, forward + 0.0))
+
+
+def square_root(value: Value) -> Value:
+    """Square root of a number, an array or a symbol.
+
+    Args:
+        value: zero or more; number, array or symbol.
+
+    Returns:
+        The root, of the same kind.
+
+    Example:
+        >>> square_root(9.0)
+        3.0
+    """
+    return _dispatch("sqrt", math.sqrt, np.sqrt, value)
+
+
+def unit_vector(vector: Vector) -> Vector:
+    """Scale a vector to length 1.
+
+    Args:
+        vector: components along x, y, z; shape (3,), not all zero, any length unit.
+
+    Returns:
+        The vector of length 1 in the same direction, shape (3,).
+
+    Example:
+        >>> unit_vector(np.array([0.0, 3.0, 4.0]))
+        array([0. , 0.6, 0.8])
+    """
+    scaled: Vector = np.asarray(vector, dtype=float) / np.linalg.norm(vector)
+    return scaled
+
+
+def angle_between_deg(first: Vector, second: Vector) -> float:
+    """Angle between two vectors, exact near 0 and near 180 too.
+
+    Args:
+        first: shape (3,), not all zero.
+        second: shape (3,), not all zero.
+
+    Returns:
+        Degrees from 0 to 180.
+
+    Example:
+        >>> angle_between_deg(np.array([1.0, 0, 0]), np.array([0, 2.0, 0]))
+        90.0
+    """
+    across = float(np.linalg.norm(np.cross(first, second)))
+    return math.degrees(math.atan2(across, float(np.dot(first, second))))
+
+
+def angle_between_planes_deg(first_normal: Vector, second_normal: Vector) -> float:
+    """Angle between two planes, the smaller of the two that they make.
+
+    Args:
+        first_normal: a vector square to the first plane, shape (3,).
+        second_normal: a vector square to the second plane, shape (3,).
+
+    Returns:
+        Degrees from 0 to 90.
+
+    Example:
+        >>> angle_between_planes_deg(np.array([0, 0, 1.0]), np.array([0, 1.0, -1.0]))
+        45.0
+    """
+    angle = angle_between_deg(first_normal, second_normal)
+    return min(angle, 180.0 - angle)
+
+
+def turn(vector: Vector, axis: Vector, angle_deg: float) -> Vector:
+    """Turn a vector about an axis through the origin, right-handed.
+
+    Args:
+        vector: shape (3,).
+        axis: the axis, shape (3,), any length above 0.
+        angle_deg: degrees, positive as a right-handed screw driven along the axis.
+
+    Returns:
+        The turned vector, shape (3,).
+
+    Example:
+        >>> turn(np.array([1.0, 0, 0]), np.array([0, 0, 1.0]), 90.0).round(12)
+        array([0., 1., 0.])
+    """
+    k = unit_vector(axis)
+    v = np.asarray(vector, dtype=float)
+    along = k * np.dot(k, v)
+    turned: Vector = along + (v - along) * cosd(angle_deg) + np.cross(k, v) * sind(angle_deg)
+    return turned

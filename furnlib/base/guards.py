@@ -1,0 +1,144 @@
+"""One-sentence errors: what is wrong, the value, what is allowed, what to do about it."""
+
+from __future__ import annotations
+
+import difflib
+import math
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from typing import Any
+
+import numpy as np
+
+
+class DesignError(ValueError):
+    """A size or a request that cannot be made, said in one sentence to the maker.
+
+    Args:
+        sentence: what is wrong, the value, what is allowed and the usual cure.
+        more: further sentences, where one reading found several faults at once.
+        path: the names that lead to the value in the design file, where that is known.
+
+    Example:
+        >>> raise DesignError("The height is 0; it must be more than 0: give a height.")
+        Traceback (most recent call last):
+        furnlib.base.guards.DesignError: The height is 0; it must be more than 0: give a height.
+    """
+
+    def __init__(self, sentence: str, more: Iterable[str] = (), path: tuple[str | int, ...] = ()) -> None:
+        super().__init__(sentence)
+        self.more = tuple(more)
+        self.path = path
+
+
+@contextmanager
+def fault_at(*path: str | int) -> Iterator[None]:
+    """Note where in the design file a fault lies, for whoever can name its line.
+
+    Args:
+        path: the names that lead to the value.
+
+    Raises:
+        DesignError: as raised inside, with the path where it had none.
+
+    Example:
+        >>> with fault_at("rows", "step"):
+        ...     require_positive("step", -1)
+        Traceback (most recent call last):
+        furnlib.base.guards.DesignError: The step is -1; it must be more than 0: give a size above 0.
+    """
+    try:
+        yield
+    except DesignError as error:
+        error.path = error.path or path
+        raise
+
+
+def require_finite(name: str, value: Any) -> None:
+    """Refuse NaN and infinity, in a number or anywhere in an array.
+
+    Args:
+        name: what the value is called, in the maker's words.
+        value: a number or an array of numbers, any unit.
+
+    Raises:
+        DesignError: when a value is NaN or infinite, or is no number.
+
+    Example:
+        >>> require_finite("height", float("nan"))
+        Traceback (most recent call last):
+        furnlib.base.guards.DesignError: The height is nan; it must be an ordinary number.
+    """
+    try:
+        finite = math.isfinite(value) if not isinstance(value, np.ndarray) else bool(np.isfinite(value).all())
+    except (TypeError, ValueError, OverflowError):
+        finite = False
+    if not finite:
+        raise DesignError(f"The {name} is {value}; it must be an ordinary number.")
+
+
+def require_positive(name: str, value: Any, cure: str = "give a size above 0") -> None:
+    """Refuse zero, negative and not-finite sizes.
+
+    Args:
+        name: what the value is called, in the maker's words.
+        value: a number or an array of numbers, any unit.
+        cure: what to do about it.
+
+    Raises:
+        DesignError: when any value is zero or less, NaN or infinite.
+
+    Example:
+        >>> require_positive("case height", -3)
+        Traceback (most recent call last):
+        furnlib.base.guards.DesignError: The case height is -3; it must be more than 0: give a size above 0.
+    """
+    require_finite(name, value)
+    if not np.all(np.asarray(value) > 0):
+        raise DesignError(f"The {name} is {value}; it must be more than 0: {cure}.")
+
+
+def require_between(name: str, value: Any, low: float, high: float, cure: str) -> None:
+    """Refuse values outside an open range.
+
+    Args:
+        name: what the value is called, in the maker's words.
+        value: a number or an array of numbers, in the unit of the limits.
+        low: the value must be above this.
+        high: the value must be below this.
+        cure: what to do about it.
+
+    Raises:
+        DesignError: when any value is at or past a limit, NaN or infinite.
+
+    Example:
+        >>> require_between("rake", 95, -90, 90, "a leg that lies down carries nothing; lean it less")
+        Traceback (most recent call last):
+        furnlib.base.guards.DesignError: The rake is 95; it must lie between -90 and 90: a leg that lies
+        down carries nothing; lean it less.
+    """
+    require_finite(name, value)
+    values = np.asarray(value)
+    if not np.all((values > low) & (values < high)):
+        raise DesignError(f"The {name} is {value}; it must lie between {low:g} and {high:g}: {cure}.")
+
+
+def nearest_word(word: str, offered: Iterable[str]) -> str:
+    """Return the offered word most like the one given, or all of them when none is near.
+
+    Args:
+        word: what was written.
+        offered: the words that would be understood.
+
+    Returns:
+        A phrase that ends a sentence.
+
+    Example:
+        >>> nearest_word("hieght", ["height", "width"])
+        "did you mean 'height'?"
+        >>> nearest_word("colour", ["height", "width"])
+        'what can stand there: height, width'
+    """
+    words = sorted(offered)
+    near = difflib.get_close_matches(word, words, n=1)
+    return f"did you mean '{near[0]}'?" if near else f"what can stand there: {', '.join(words)}"
