@@ -1,0 +1,1 @@
+"""Drawers: openings that grow by a rule and add up on the tape."""

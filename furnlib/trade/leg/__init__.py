@@ -1,0 +1,1 @@
+"""Legs that lean: the direction of a leg and what follows from it at the saw."""
