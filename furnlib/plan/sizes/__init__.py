@@ -1,0 +1,1 @@
+"""Small pure steps, one for each topic, each taking the design and earlier results."""

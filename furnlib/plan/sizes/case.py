@@ -1,0 +1,101 @@
+"""The case: its own height and what is clear inside."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from furnlib.base.guards import DesignError, fault_at, require_positive
+from furnlib.base.units import write_length
+from furnlib.plan.design import Design
+from furnlib.plan.sizes.size import Chain, Size, Term, closed_chain, sum_size
+
+
+@dataclass(frozen=True)
+class CaseSizes:
+    """The case's derived sizes, exact, in the piece's unit.
+
+    Args:
+        height: of the case without legs.
+        inside_width: between the sides.
+        inside_height: between top and bottom.
+        dividers: how many.
+        clear_height: inside height less the dividers: what the openings share.
+        sizes: each with its rule.
+        chains: those that close here.
+    """
+
+    height: Fraction
+    inside_width: Fraction
+    inside_height: Fraction
+    dividers: int
+    clear_height: Fraction
+    sizes: tuple[Size, ...]
+    chains: tuple[Chain, ...]
+
+
+def case_sizes(design: Design) -> CaseSizes:
+    """Derive the case from the master sizes.
+
+    Args:
+        design: the piece as settled.
+
+    Returns:
+        The case's sizes.
+
+    Raises:
+        DesignError: when nothing is left inside, or a height that is given twice does not close.
+    """
+    unit, overall, case = design.unit, design.overall, design.case
+    leg_height = design.legs.height if design.legs else Fraction(0)
+    with fault_at("overall", "height"):
+        height = sum_size("case height", unit, (Term(overall.height), Term(-leg_height, "legs")))
+        require_positive("case height", height.value, "raise the piece or shorten the legs")
+        if case.height is not None:
+            links = (Term(case.height, "case"), Term(leg_height, "legs"))
+            closed_chain("height of the piece", unit, links, overall.height)
+    with fault_at("case", "side"):
+        width = sum_size("inside width", unit, (Term(overall.width), Term(-case.side, "side", 2)))
+        require_positive("inside width", width.value, "thin the sides or widen the piece")
+    with fault_at("case", "divider"):
+        inside = sum_size(
+            "inside height", unit, (Term(Fraction(height.value)), Term(-case.top, "top"), Term(-case.bottom, "bottom"))
+        )
+        require_positive("inside height", inside.value, "thin top and bottom or raise the case")
+        dividers = max(design.rows.number - 1, 0)
+        clear = sum_size(
+            "clear height", unit, (Term(Fraction(inside.value)), Term(-case.divider, "divider", dividers))
+        )
+        if clear.value <= 0:
+            raise DesignError(
+                f"{dividers} dividers of {write_length(case.divider, unit)} take"
+                f" {write_length(case.divider * dividers, unit)} of the {write_length(inside.value, unit)} inside,"
+                " so no openings are left: thin the dividers, take fewer rows or raise the case."
+            )
+    sizes = (height, width, inside, clear)
+    return CaseSizes(
+        height=Fraction(height.value),
+        inside_width=Fraction(width.value),
+        inside_height=Fraction(inside.value),
+        dividers=dividers,
+        clear_height=Fraction(clear.value),
+        sizes=sizes if design.legs else sizes[1:],
+        chains=_chains(design, Fraction(height.value), Fraction(width.value), Fraction(clear.value), leg_height),
+    )
+
+
+def _chains(
+    design: Design, height: Fraction, width: Fraction, clear: Fraction, leg_height: Fraction
+) -> tuple[Chain, ...]:
+    """Add the members up again, each from its own place in the file."""
+    case, unit = design.case, design.unit
+    upright = [Term(case.top, "top"), Term(clear, "openings"), Term(case.bottom, "bottom")]
+    if design.rows.number > 1:
+        upright.insert(2, Term(case.divider, "dividers", design.rows.number - 1))
+    chains = [closed_chain("height of the case", unit, tuple(upright), height)]
+    if design.legs:
+        whole = (Term(height, "case"), Term(leg_height, "legs"))
+        chains.append(closed_chain("height of the piece", unit, whole, design.overall.height))
+    level = (Term(case.side, "side"), Term(width, "inside"), Term(case.side, "side"))
+    chains.append(closed_chain("width of the case", unit, level, design.overall.width))
+    return tuple(chains)

@@ -1,0 +1,156 @@
+"""A size that knows its rule, and a chain of sizes that closes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal, NamedTuple
+
+from furnlib.base.guards import DesignError
+from furnlib.base.units import Unit, read_length, write_angle, write_length
+
+SizeUnit = Literal["mm", "in", "deg"]
+
+
+class Term(NamedTuple):
+    """One member of a sum.
+
+    Args:
+        value: above 0 what is added, below 0 what is taken off; in the piece's unit.
+        what: the member's name, empty for the first one.
+        times: how many of it.
+    """
+
+    value: Fraction
+    what: str = ""
+    times: int = 1
+
+
+@dataclass(frozen=True)
+class Size:
+    """A derived size with its rule in words and numbers.
+
+    Args:
+        name: what it is, in the maker's words.
+        value: exact where the shop is exact, a float where geometry made it.
+        unit: "mm", "in", or "deg" for an angle.
+        rule: such as "1149 = 1300 - 151 legs".
+        formula: key of the formula behind it; empty for a plain sum.
+    """
+
+    name: str
+    value: Fraction | float
+    unit: SizeUnit
+    rule: str
+    formula: str = ""
+
+    @property
+    def words(self) -> str:
+        """The size as it is read out, with its unit."""
+        if self.unit == "deg":
+            return write_angle(self.value, 2)
+        return write_length(self.value, self.unit, style="spoken")
+
+
+def sum_size(name: str, unit: Unit, terms: tuple[Term, ...], share: int = 1) -> Size:
+    """Make a size by adding terms up, its rule being the sum that was done.
+
+    Args:
+        name: what it is.
+        unit: "mm" or "in".
+        terms: added in order; the value is exactly what the rule says.
+        share: how many equal parts the sum is divided into.
+
+    Returns:
+        The size.
+
+    Example:
+        >>> terms = (Term(Fraction(1300)), Term(Fraction(-151), "legs"))
+        >>> sum_size("case height", "mm", terms).rule
+        '1149 = 1300 - 151 legs'
+    """
+    value = sum((term.value * term.times for term in terms), Fraction(0)) / share
+    words = []
+    for i, term in enumerate(terms):
+        sign = "- " if term.value < 0 else "+ " if i else ""
+        times = f"{term.times} x " if term.times != 1 else ""
+        what = f" {term.what}" if term.what else ""
+        words.append(f"{sign}{times}{write_length(abs(term.value), unit)}{what}")
+    total = " ".join(words)
+    rule = f"({total}) / {share}" if share != 1 else total
+    written = write_length(value, unit)
+    equals = "=" if read_length(written, unit) == value else "≈"
+    return Size(name, value, unit, f"{written} {equals} {rule}")
+
+
+@dataclass(frozen=True)
+class Chain:
+    """Sizes along one direction that add up to a whole.
+
+    Args:
+        name: the direction, such as "height of the case".
+        links: each size with its name, in order.
+        whole: what they add up to.
+        unit: "mm" or "in".
+    """
+
+    name: str
+    links: tuple[Term, ...]
+    whole: Fraction
+    unit: Unit
+
+    def __str__(self) -> str:
+        links = " + ".join(write_length(link.value * link.times, self.unit) for link in self.links)
+        return f"{links} = {write_length(self.whole, self.unit)}"
+
+
+def closed_chain(name: str, unit: Unit, links: tuple[Term, ...], whole: Fraction) -> Chain:
+    """Make a chain, or say what is left over where it does not close.
+
+    Args:
+        name: the direction.
+        unit: "mm" or "in".
+        links: each size with its name, in order.
+        whole: what they must add up to, exactly.
+
+    Returns:
+        The chain.
+
+    Raises:
+        DesignError: when the links add up to another number; the sentence shows the chain.
+
+    Example:
+        >>> links = (Term(Fraction(20)), Term(Fraction(480)), Term(Fraction(20)))
+        >>> str(closed_chain("width of the case", "mm", links, Fraction(520)))
+        '20 + 480 + 20 = 520'
+    """
+    chain = Chain(name, links, whole, unit)
+    added = sum((link.value * link.times for link in links), Fraction(0))
+    if added != whole:
+        left = str(chain).rpartition(" = ")[0]
+        over = write_length(abs(added - whole), unit)
+        raise DesignError(
+            f"The {name} does not close: {left} = {write_length(added, unit)}, not {write_length(whole, unit)};"
+            f" {over} too {'much' if added > whole else 'little'}: change one of its members."
+        )
+    return chain
+
+
+@dataclass(frozen=True)
+class Concern:
+    """Something to settle before wood is cut: a warning as data, never printed in passing.
+
+    Args:
+        code: a short fixed name, for tests and for lessons.
+        number: the number that gave rise to it, written out.
+        reason: what will happen.
+        cures: the usual ways out.
+    """
+
+    code: str
+    number: str
+    reason: str
+    cures: tuple[str, ...]
+
+    def __str__(self) -> str:
+        return f"{self.number}: {self.reason}. {'; '.join(self.cures).capitalize()}."
