@@ -1,0 +1,198 @@
+"""Plate 6: the legs in plan with their sight lines, and each lean's true triangle laid flat."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from furnlib.base.units import Unit, write_angle, write_length
+from furnlib.draw.drawing import Drawing, Point
+from furnlib.draw.pen import PLATE_MM, Pen, fitting_scale, ratio_words
+from furnlib.draw.plates.views import along_sight_line, leg_height, written
+from furnlib.plan.piece import Piece
+from furnlib.plan.sizes.legs import GAUGE_HEIGHT, NEIGHBOURS, LegSizes, mirror_groups
+
+_CELL_MM = 93.0
+_BELOW_MM = 35.0
+_ABOVE_MM = 38.0
+_NAMES_MM = 42.0
+WORDS_NOTE = "Rake = seen from the side, splay = seen from the front, here."
+
+
+def group_name(group: tuple[LegSizes, ...]) -> str:
+    """Name the legs of a group: ``Front left and front right``."""
+    names = [leg.position for leg in group]
+    joined = f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else f"{names[0]}"
+    return joined.capitalize()
+
+
+def hand_words(group: tuple[LegSizes, ...]) -> str:
+    """Say how the legs of a group differ, if at all."""
+    hands = {leg.outward[0] * leg.outward[1] for leg in group}
+    if len(group) == 1:
+        return "one of its kind"
+    return "same settings, opposite hand" if len(hands) > 1 else "same settings, same hand"
+
+
+def legs(piece: Piece, scale: float | None = None) -> Drawing:
+    """Draw plate 6.
+
+    Args:
+        piece: a finished piece with legs.
+        scale: mm on paper for one unit of the piece; by default the largest that fits a sheet.
+
+    Returns:
+        Plan with sight lines, foot dots and foot outlines; for each lean a plan at a larger scale
+        and the true triangle of height, foot run and axis.
+    """
+    design, unit = piece.design, piece.design.unit
+    groups = mirror_groups(piece.legs)
+    width, depth, height = float(design.overall.width), float(design.overall.depth), leg_height(piece)
+    lines = (len(groups) + 1) // 2
+    run = max((float(leg.run.plan) for leg in piece.legs), default=0.0)
+    square = float(design.legs.square) if design.legs else 0.0
+    plan_scale = fitting_scale(width, depth, unit, 2 * _NAMES_MM, 24.0, (PLATE_MM[0], 118.0))
+    left_over = PLATE_MM[1] - depth * plan_scale - _ABOVE_MM - lines * _BELOW_MM
+    pen = Pen(scale or fitting_scale(2 * run + square, height, unit, 36.0, 0.0, (_CELL_MM, left_over / max(lines, 1))), unit)
+    times = plan_scale / pen.scale
+    top = _plan(pen, piece, times)
+    cell = pen.mm(_CELL_MM)
+    y = -pen.mm(34)
+    for i, group in enumerate(groups):
+        if i and i % 2 == 0:
+            y -= height + pen.mm(_BELOW_MM)
+        _cell(pen, piece, group, (i % 2 * cell, y - height))
+    pen.text((0.0, top + pen.mm(12)), f"{WORDS_NOTE} Sizes beside the plan: to the legs' axes, and from foot to foot.", "small")
+    return pen.drawing(
+        "Legs",
+        caption=_caption(piece, groups),
+        spoken=_spoken(piece, groups),
+        formulas=("lean.total_lean", "lean.sight_line", "lean.axis_length", "lean.foot_run"),
+    )
+
+
+def _plan(pen: Pen, piece: Piece, times: float) -> float:
+    """The whole plan, seen from above; says how high it reaches."""
+    design, unit = piece.design, piece.design.unit
+    depth, width = float(design.overall.depth), float(design.overall.width)
+    inset = pen.inset((pen.mm(_NAMES_MM), 0.0), times)
+    pen.shape((inset.at(*c) for c in ((0.0, 0.0), (width, 0.0), (width, depth), (0.0, depth))), "far")
+    for leg in piece.legs:
+        _leg_in_plan(pen, leg, lambda point: inset.at(*point), pen.mm(13))
+        side = leg.outward[0]
+        edge = inset.at(0.0 if side < 0 else width, leg.top[1])
+        for line, words in enumerate((leg.position.capitalize(), f"sight line {write_angle(leg.lean.sight_line_deg)}")):
+            at = (edge[0] + side * pen.mm(14), edge[1] + pen.mm(0.6 - 3.6 * line))
+            pen.text(at, words, "small", "end" if side < 0 else "start", bold=line == 0)
+    placed, left = {leg.position: leg for leg in piece.legs}, inset.at(0.0, 0.0)
+    if design.legs and "front left" in placed:
+        top, corner = inset.at(*placed["front left"].top), inset.at(width, 0.0)
+        pen.dimension(left, (top[0], left[1]), -7.0, written(design.legs.inset.side, unit), bold=True)
+        pen.dimension(corner, (corner[0], top[1]), -5.0, written(design.legs.inset.front, unit), bold=True)
+    for first, second, axis in NEIGHBOURS[::2]:
+        if first in placed and second in placed:
+            a, b = inset.at(*placed[first].foot), inset.at(*placed[second].foot)
+            apart = written(abs(placed[second].foot[axis] - placed[first].foot[axis]), unit)
+            if axis == 0:
+                pen.dimension((a[0], 0.0), (b[0], 0.0), -14.0, apart)
+            else:
+                pen.dimension((left[0], a[1]), (left[0], b[1]), 6.0, apart)
+    middle = inset.at(width / 2, depth / 2)
+    pen.text(middle, f"case, from above, {ratio_words(pen.scale * times, unit)}", "small", "middle")
+    pen.text((middle[0], pen.mm(1.6)), "front edge", "small", "middle")
+    return inset.at(0, depth)[1]
+
+
+def _leg_in_plan(pen: Pen, leg: LegSizes, place: Callable[[Point], Point], reach: float) -> None:
+    """Top square, foot outline, fore-and-aft line and sight line of one leg, front below."""
+    top, foot = place(leg.top), place(leg.foot)
+    pen.shape(map(place, leg.top_corners), "wood", "hidden")
+    pen.shape(map(place, leg.foot_corners), "", "thin")
+    pen.line((top[0], top[1] - leg.outward[1] * pen.mm(4)), (top[0], top[1] + leg.outward[1] * reach), kind="centre")
+    if leg.run.plan:
+        pen.line(top, along_sight_line(leg, top, reach), kind="sight")
+    pen.dot(top, 0.5)
+    pen.dot(foot, 1.0)
+
+
+def _cell(pen: Pen, piece: Piece, group: tuple[LegSizes, ...], origin: Point) -> None:
+    """One lean: its plan at the plate's own scale, and the true triangle beside it."""
+    leg, unit, height = group[0], piece.design.unit, leg_height(piece)
+    x, y = origin
+    pen.text((x, y + height + pen.mm(8)), group_name(group), "body", bold=True)
+    pen.text((x, y + height + pen.mm(4.2)), hand_words(group), "small")
+    _leg_plan(pen, piece, leg, (x + pen.mm(10), y + height / 2))
+    run = float(leg.run.plan)
+    foot_x = x + pen.mm(_CELL_MM - 24) - run / 2
+    apex, low, foot = (foot_x, y + height), (foot_x, y), (foot_x + run, y)
+    pen.shape((apex, low, foot), "wood")
+    pen.dimension(low, apex, 5.0, written(piece.design.legs.height if piece.design.legs else 0, unit), bold=True)
+    if run:
+        pen.dimension(low, foot, -4.0, written(leg.run.plan, unit))
+    pen.dimension(foot, apex, -5.0, written(leg.cut.axis_length, unit))
+    lean = leg.lean.total_lean_deg
+    if lean:
+        pen.angle(apex, min(26.0, height * pen.scale * 0.5), 270.0, 270.0 + lean, write_angle(lean, 2))
+    pen.text((foot_x + run / 2, y + height + pen.mm(2.0)), f"true triangle, {ratio_words(pen.scale, unit)}", "small", "middle")
+    _numbers(pen, leg, unit, (x, y - pen.mm(9.0)))
+
+
+def _numbers(pen: Pen, leg: LegSizes, unit: Unit, at: Point) -> None:
+    gauge = f"{GAUGE_HEIGHT[unit]:g}"
+    side, front, along = (written(run, unit) for run in leg.gauge_run)
+    rake, splay = write_angle(leg.lean.rake_deg), write_angle(leg.lean.splay_deg)
+    total, sight = write_angle(leg.lean.total_lean_deg, 2), write_angle(leg.lean.sight_line_deg)
+    rows = (
+        f"Rake {rake}, splay {splay}: total lean {total} on a sight line of {sight}.",
+        f"Bevel gauge, run on {gauge}: {side} from the side, {front} from the front,",
+        f"{along} along the sight line.",
+    )
+    pen.lines(at, rows, "small", 1.5)
+
+
+def _leg_plan(pen: Pen, piece: Piece, leg: LegSizes, corner: Point) -> None:
+    """One leg from above at the plate's own scale, its foot runs and sight line measured."""
+    unit, (across, back) = piece.design.unit, leg.outward
+    corners = (*leg.top_corners, *leg.foot_corners)
+    left = min(point[0] for point in corners)
+    middle = (min(point[1] for point in corners) + max(point[1] for point in corners)) / 2
+
+    def place(point: Point) -> Point:
+        return corner[0] + point[0] - left, corner[1] + point[1] - middle
+
+    reach = float(leg.run.plan) + pen.mm(13)
+    _leg_in_plan(pen, leg, place, reach)
+    top, foot = place(leg.top), place(leg.foot)
+    sight = leg.lean.sight_line_deg
+    if sight:
+        forward = 90.0 * back
+        turned = forward - across * back * sight
+        pen.angle(top, reach * pen.scale - 3.0, min(forward, turned), max(forward, turned), write_angle(sight))
+    inner = (min if across > 0 else max)(place(point)[0] for point in corners)
+    behind = (min if back > 0 else max)(place(point)[1] for point in corners)
+    if leg.run.sideways:
+        a, b = sorted((foot[0], top[0]))
+        pen.dimension((a, behind), (b, behind), -5.0 * back, written(abs(leg.run.sideways), unit))
+    if leg.run.fore_aft:
+        a, b = sorted((foot[1], top[1]))
+        pen.dimension((inner, a), (inner, b), 5.0 * across, written(abs(leg.run.fore_aft), unit))
+
+
+def _caption(piece: Piece, groups: tuple[tuple[LegSizes, ...], ...]) -> str:
+    leans = "; ".join(
+        f"{group_name(group).lower()} {write_angle(group[0].lean.total_lean_deg, 2)}"
+        f" on {write_angle(group[0].lean.sight_line_deg)}"
+        for group in groups
+    )
+    return f"Legs of {piece.design.piece}: total lean and sight line from the fore-and-aft line.\n{leans.capitalize()}."
+
+
+def _spoken(piece: Piece, groups: tuple[tuple[LegSizes, ...], ...]) -> str:
+    unit = piece.design.unit
+    words = [
+        f"{group_name(group)}: rake {write_angle(group[0].lean.rake_deg)}, splay {write_angle(group[0].lean.splay_deg)},"
+        f" total lean {write_angle(group[0].lean.total_lean_deg, 2)}, sight line"
+        f" {write_angle(group[0].lean.sight_line_deg)}, axis length"
+        f" {write_length(group[0].cut.axis_length, unit, style='spoken')}"
+        for group in groups
+    ]
+    return f"Legs of {piece.design.piece} in plan with their sight lines, and the true triangle of each. " + ". ".join(words) + "."

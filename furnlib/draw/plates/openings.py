@@ -1,0 +1,153 @@
+"""Plate 2: the openings from the front, with running sizes from one end and the rule beside them."""
+
+from __future__ import annotations
+
+from furnlib.base.units import write_length
+from furnlib.draw.drawing import Drawing
+from furnlib.draw.pen import Pen, fitting_scale, spread
+from furnlib.draw.plates.views import draw_front, leg_height, written
+from furnlib.draw.style import TEXT_MM, text_width_mm
+from furnlib.plan.piece import Piece
+from furnlib.plan.sizes.openings import Row
+
+_MOST_ROWS = 24
+
+
+def openings(piece: Piece, scale: float | None = None) -> Drawing:
+    """Draw plate 2.
+
+    Args:
+        piece: a finished piece.
+        scale: mm on paper for one unit of the piece; by default the largest that fits a sheet.
+
+    Returns:
+        The case from the front without drawers; running sizes from its top for a stick, clear
+        heights and widths in the openings, and a table of rule, ideal and change.
+    """
+    design, unit = piece.design, piece.design.unit
+    width, height = float(design.overall.width), float(design.overall.height)
+    scale = scale or fitting_scale(width, height, unit, 95.0, 34.0)
+    pen = Pen(scale, unit)
+    draw_front(pen, piece, (0.0, 0.0))
+    pen.line((pen.mm(-4), 0.0), (width + pen.mm(4), 0.0), kind="thin")
+    _sizes_inside(pen, piece)
+    _running(pen, piece)
+    side = float(design.case.side)
+    pen.dimension((side, height), (width - side, height), 5.0, written(piece.case.inside_width, unit))
+    _table(pen, piece, width + pen.mm(8), height)
+    return pen.drawing(
+        "Openings",
+        caption=_caption(piece),
+        spoken=_spoken(piece),
+        formulas=("graduation.rule", "graduation.closing"),
+    )
+
+
+def _sizes_inside(pen: Pen, piece: Piece) -> None:
+    """Clear height in each opening, clear width too where the row is split."""
+    design, unit = piece.design, piece.design.unit
+    top, side, divider = float(design.overall.height), float(design.case.side), float(design.case.divider)
+    for row in piece.rows.rows:
+        low, high = top - float(row.bottom), top - float(row.top)
+        middle = (low + high) / 2
+        left = side
+        for clear in row.widths:
+            right = left + float(clear)
+            if len(row.widths) > 1:
+                words = f"{written(row.opening, unit)} x {written(clear, unit)}"
+                fits = text_width_mm(words, "small") < float(clear) * pen.scale
+                pen.centred(((left + right) / 2, middle), words if fits else written(row.opening, unit), "small")
+            else:
+                pen.centred(((left + right) / 2, middle), written(row.opening, unit), "body")
+            left = right + divider
+
+
+def _running(pen: Pen, piece: Piece) -> None:
+    """Running sizes down the left side, measured from the top of the case."""
+    design, unit = piece.design, piece.design.unit
+    top = float(design.overall.height)
+    edges = [edge for row in _shown(piece) for edge in (row.top, row.bottom)]
+    sizes = [edge * 0 for edge in edges[:1]] + edges + [piece.case.height]
+    places = [top - float(size) for size in sizes]
+    shown = [-y for y in spread([-y for y in places], pen.mm(TEXT_MM["small"] * 1.15))]
+    stick = pen.mm(-3.5)
+    pen.line((stick, places[0]), (stick, places[-1]), kind="dimension")
+    for size, y, label in zip(sizes, places, shown, strict=True):
+        pen.line((stick - pen.mm(0.9), y), (pen.mm(-1.0), y), kind="dimension")
+        pen.line((stick - pen.mm(0.9), y), (stick - pen.mm(4.5), label), kind="dimension")
+        pen.text((stick - pen.mm(5.2), label - pen.mm(TEXT_MM["small"] * 0.36)), written(size, unit), "small", "end")
+    pen.text((stick + pen.mm(1.0), top + pen.mm(3.2)), "from the top of the case", "small", "end")
+
+
+def _shown(piece: Piece) -> tuple[Row, ...]:
+    """The rows that a sheet has room for: all, or the first and the last of very many."""
+    rows = piece.rows.rows
+    return rows if len(rows) <= _MOST_ROWS else (*rows[: _MOST_ROWS // 2], *rows[-_MOST_ROWS // 2 :])
+
+
+def _table(pen: Pen, piece: Piece, x: float, top: float) -> None:
+    """Rule, ideal, rounded alone and closed, row by row; then the chains in print."""
+    unit, closed = piece.design.unit, piece.rows.closed
+    heading = ("Row", "ideal", "alone", "closed", "change")
+    rows: list[tuple[str, ...]] = [heading]
+    digits = 1 if unit == "mm" else 3
+    for row in _shown(piece):
+        alone = closed.rounded_alone[row.number - 1]
+        change = float(row.opening - row.ideal)
+        rows.append((str(row.number), f"{float(row.ideal):.{digits}f}", written(alone, unit), written(row.opening, unit),
+                     f"{change:+.{digits}f}" if change else "0"))  # fmt: skip
+    total = piece.case.clear_height
+    rows.append(("Sum", written(total, unit), written(total + closed.miss, unit), written(total, unit), "0"))
+    pen.text((x, top - pen.mm(3.0)), piece.rows.rule.capitalize(), "body", bold=True)
+    _, y = pen.table((x, top - pen.mm(4.5)), rows, bold_columns=(3,))
+    y = pen.lines((x, y - pen.mm(1.5)), _verdict(piece), "small", 1.5) - pen.mm(4.0)
+    for chain in piece.chains:
+        if chain.name != "height of the piece":
+            words = [f"{chain.name.capitalize()}:", *_folded(str(chain))]
+            y = pen.lines((x, y), words, "small", 1.5) - pen.mm(1.2)
+
+
+def _folded(chain: str, longest: int = 44) -> list[str]:
+    """Break a long chain before a plus sign."""
+    lines = [""]
+    for link in chain.replace(" = ", " + = ").split(" + "):
+        joined = f"{lines[-1]} + {link}" if lines[-1] else link
+        joined = joined.replace("+ =", "=")
+        if len(joined) > longest and lines[-1]:
+            lines.append(link if link.startswith("=") else f"+ {link}")
+        else:
+            lines[-1] = joined
+    return lines
+
+
+def _verdict(piece: Piece) -> list[str]:
+    unit, closed = piece.design.unit, piece.rows.closed
+    count = len(piece.rows.rows)
+    cut = [f"Rows {_MOST_ROWS // 2 + 1} to {count - _MOST_ROWS // 2} stand in the list of sizes."] if count > _MOST_ROWS else []
+    grid = write_length(closed.grid, unit, style="spoken", finest=closed.grid)
+    if closed.openings == closed.ideal:
+        return [*cut, f"Every opening falls on the {grid} grid."]
+    miss = closed.miss
+    words = cut
+    if miss:
+        side = "too much" if miss > 0 else "too little"
+        words.append(f"Rounded one by one: {written(abs(miss), unit)} {side}.")
+    else:
+        words.append("Rounded one by one they happen to add up.")
+    words.append(f"Closed on {grid}; largest change {float(closed.largest_change):.{1 if unit == 'mm' else 3}f}.")
+    words.append("Steps never shrink." if closed.steps_never_shrink else "On this grid no closed set has steps that")
+    if not closed.steps_never_shrink:
+        words.append("never shrink: largest remainders rounded up.")
+    return words
+
+
+def _caption(piece: Piece) -> str:
+    chain = piece.chains[0]
+    return f"Openings of {piece.design.piece}: {piece.rows.rule}, top to bottom.\nThey close: {chain}."
+
+
+def _spoken(piece: Piece) -> str:
+    unit = piece.design.unit
+    heights = ", ".join(write_length(row.opening, unit, style="spoken") for row in piece.rows.rows)
+    base = "" if not leg_height(piece) else " above its legs"
+    return f"The case{base} from the front without drawers. Openings from top to bottom: {heights}; {piece.rows.rule}."

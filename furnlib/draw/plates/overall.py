@@ -1,0 +1,135 @@
+"""Plate 1: the piece over all, from the front, from the side and in plan, beside a person."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from furnlib.draw.drawing import Drawing
+from furnlib.draw.pen import MM_UNIT, Pen, fitting_scale
+from furnlib.draw.plates.views import draw_front, draw_person, draw_side, leg_height, plan_point, written
+from furnlib.plan.piece import Piece
+
+_PERSON_MM = 1750
+_GAP_MM = 14.0
+
+
+def height_to_width(height: Fraction, width: Fraction) -> str:
+    """Height to width in whole numbers where these are small, else to three figures.
+
+    Args:
+        height: over all.
+        width: over all, in the same unit.
+
+    Returns:
+        Words for a plate.
+
+    Example:
+        >>> height_to_width(Fraction(1300), Fraction(520)), height_to_width(Fraction(1301), Fraction(520))
+        ('5 : 2', '2.50 : 1')
+    """
+    ratio = height / width
+    if max(ratio.numerator, ratio.denominator) <= 16:
+        return f"{ratio.numerator} : {ratio.denominator}"
+    return f"{float(ratio):.2f} : 1" if ratio > 1 else f"1 : {float(1 / ratio):.2f}"
+
+
+def overall(piece: Piece, scale: float | None = None) -> Drawing:
+    """Draw plate 1.
+
+    Args:
+        piece: a finished piece.
+        scale: mm on paper for one unit of the piece; by default the largest that fits a sheet.
+
+    Returns:
+        Front, side and plan at one scale, lined up; master sizes in bold.
+    """
+    design, unit = piece.design, piece.design.unit
+    height, width, depth = (float(getattr(design.overall, name)) for name in ("height", "width", "depth"))
+    scale = scale or fitting_scale(width + depth, height + depth, unit, 52.0, 56.0)
+    pen = Pen(scale, unit)
+    gap, base = pen.mm(_GAP_MM), leg_height(piece)
+    side_x, plan_y = width + gap, -gap - depth
+    draw_front(pen, piece, (0.0, 0.0))
+    draw_side(pen, piece, (side_x, 0.0))
+    floor_left, floor_right = pen.mm(-4), side_x + depth + pen.mm(4)
+    pen.line((floor_left, 0.0), (floor_right, 0.0), kind="thin")
+    _plan(pen, piece, plan_y)
+
+    def size(value: Fraction) -> str:
+        return written(value, unit)
+
+    pen.dimension((0.0, height), (width, height), 6.0, size(design.overall.width), bold=True)
+    pen.dimension((side_x, height), (side_x + depth, height), 6.0, size(design.overall.depth), bold=True)
+    pen.dimension((0.0, 0.0), (0.0, height), 14.0, size(design.overall.height), bold=True)
+    if design.legs:
+        pen.dimension((0.0, base), (0.0, height), 6.0, size(piece.case.height))
+        pen.dimension((0.0, 0.0), (0.0, base), 6.0, size(design.legs.height), bold=True)
+    for x, y, words in (
+        (0.0, height, "Front"),
+        (side_x, height, "Side, from the right"),
+        (0.0, plan_y + depth, "Plan, front edge below"),
+    ):
+        lift = 13.5 if y else 2.0
+        pen.text((x, y + pen.mm(lift if y == height else 2.0)), words, "small")
+    _notes(pen, piece, plan_y)
+    _beside_a_person(pen, piece, side_x, plan_y)
+    return pen.drawing(
+        "Overall",
+        caption=f"{design.piece} over all: {size(design.overall.height)} high, {size(design.overall.width)} wide,"
+        f" {size(design.overall.depth)} deep.\nHeight to width {height_to_width(design.overall.height, design.overall.width)};"
+        " sizes in bold are settled, the others follow.",
+        spoken=_spoken(piece),
+    )
+
+
+def _plan(pen: Pen, piece: Piece, plan_y: float) -> None:
+    design = piece.design
+    origin = (0.0, plan_y)
+    pen.box(0.0, plan_y, float(design.overall.width), plan_y + float(design.overall.depth), "wood")
+    for leg in piece.legs:
+        pen.shape((plan_point(origin, c) for c in leg.top_corners), "", "hidden")
+        pen.shape((plan_point(origin, c) for c in leg.foot_corners), "", "thin")
+        pen.line(plan_point(origin, leg.top), plan_point(origin, leg.foot), kind="sight")
+        pen.dot(plan_point(origin, leg.foot), 0.8)
+
+
+def _notes(pen: Pen, piece: Piece, plan_y: float) -> None:
+    """The chains in print, under the plan."""
+    design = piece.design
+    rows = [f"{chain.name.capitalize()}: {chain}" for chain in piece.chains if chain.name.split()[0] in {"height", "width"}]
+    rows = [row for row in rows if "row" not in row]
+    rows.append(f"Height to width {height_to_width(design.overall.height, design.overall.width)}.")
+    rows.append("Left and right as seen from the front. Bold: settled; the rest follows.")
+    pen.lines((pen.mm(-14), plan_y - pen.mm(2)), rows, "small", 1.5)
+
+
+def _beside_a_person(pen: Pen, piece: Piece, side_x: float, plan_y: float) -> None:
+    """The outline once more, small, with a person beside it."""
+    design = piece.design
+    person = _PERSON_MM / MM_UNIT[design.unit]
+    height, width = float(design.overall.height), float(design.overall.width)
+    depth = float(design.overall.depth)
+    tallest = max(person, height)
+    times = min(depth * 0.92 / tallest, (depth + pen.mm(6)) / (width + person * 0.36))
+    inset = pen.inset((side_x + person * 0.34 * times, plan_y), times)
+    draw_person(pen, (side_x + person * 0.15 * times, plan_y), person * times)
+    corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)]
+    base = leg_height(piece)
+    pen.shape((inset.at(x, base if y == 0 else y) for x, y in corners), "wood", "thin")
+    for leg in piece.legs:
+        top, foot = leg.top[0], leg.foot[0]
+        pen.line(inset.at(top, base), inset.at(foot, 0.0), kind="visible")
+    pen.line((side_x, plan_y), (side_x + (width + person * 0.36) * times, plan_y), kind="thin")
+    tall = written(Fraction(_PERSON_MM), "mm") + " mm" if design.unit == "mm" else "5 ft 9"
+    pen.text((side_x, plan_y - pen.mm(3.8)), f"A person of {tall}", "small")
+
+
+def _spoken(piece: Piece) -> str:
+    design, unit = piece.design, piece.design.unit
+    o = design.overall
+    legs = f", on legs {written(design.legs.height, unit)} high" if design.legs else ""
+    name = "millimetres" if unit == "mm" else "inches"
+    return (
+        f"{design.piece} seen from the front, from the right side and in plan: {float(o.height):g} {name} high,"
+        f" {float(o.width):g} wide and {float(o.depth):g} deep{legs}, with {design.rows.number} rows of drawers."
+    )

@@ -1,0 +1,112 @@
+"""What several plates show: a piece's outlines seen from the front, from the side and in plan."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from furnlib.base.angles import cosd, sind
+from furnlib.base.units import Style, Unit, write_length
+from furnlib.draw.drawing import Point
+from furnlib.draw.pen import Pen
+from furnlib.plan.piece import Piece
+from furnlib.plan.sizes.legs import LegSizes
+
+
+def written(value: float | Fraction, unit: Unit) -> str:
+    """A length as a plate shows it, with small fraction figures."""
+    style: Style = "plate"
+    return write_length(value, unit, style=style)
+
+
+def leg_height(piece: Piece) -> float:
+    """Height of the legs, 0 where the piece stands on its case."""
+    return float(piece.design.legs.height) if piece.design.legs else 0.0
+
+
+def leg_outline(leg: LegSizes, axis: int, height: float, origin: Point) -> tuple[Point, ...]:
+    """A leg between its two level ends, seen along the other axis.
+
+    Args:
+        leg: the leg.
+        axis: 0 seen from the front (across), 1 seen from the side (back).
+        height: of the leg.
+        origin: where the view's zero on the floor stands.
+
+    Returns:
+        Four corners.
+    """
+    tops = [corner[axis] for corner in leg.top_corners]
+    feet = [corner[axis] for corner in leg.foot_corners]
+    x, y = origin
+    return (
+        (x + min(feet), y), (x + max(feet), y), (x + max(tops), y + height), (x + min(tops), y + height),
+    )  # fmt: skip
+
+
+def draw_legs(pen: Pen, piece: Piece, axis: int, origin: Point, near: str) -> None:
+    """Draw the legs of one elevation, those further off first and paler.
+
+    Args:
+        pen: the plate's pen.
+        piece: the piece.
+        axis: 0 seen from the front, 1 seen from the side.
+        origin: where the view's zero on the floor stands.
+        near: the word of the position that stands nearer, "front" or "right".
+    """
+    height = leg_height(piece)
+    for leg in sorted(piece.legs, key=lambda leg: near in leg.position):
+        close = near in leg.position
+        pen.shape(
+            leg_outline(leg, axis, height, origin), "wood" if close else "far", "visible" if close else "thin"
+        )
+
+
+def draw_front(pen: Pen, piece: Piece, origin: Point) -> None:
+    """Draw the case from the front without its drawers, and the legs under it."""
+    x, y = origin
+    design, base = piece.design, leg_height(piece)
+    width, top = float(design.overall.width), float(design.overall.height)
+    side, divider = float(design.case.side), float(design.case.divider)
+    draw_legs(pen, piece, 0, origin, "front")
+    pen.box(x, y + base, x + width, y + top, "wood", "")
+    for row in piece.rows.rows:
+        low, high = y + top - float(row.bottom), y + top - float(row.top)
+        left = x + side
+        for clear in row.widths:
+            pen.box(left, low, left + float(clear), high, "paper", "thin")
+            left += float(clear) + divider
+    pen.box(x, y + base, x + width, y + top)
+
+
+def draw_side(pen: Pen, piece: Piece, origin: Point) -> None:
+    """Draw the piece from its right side, front edge to the left."""
+    x, y = origin
+    design, base = piece.design, leg_height(piece)
+    draw_legs(pen, piece, 1, origin, "right")
+    pen.box(x, y + base, x + float(design.overall.depth), y + float(design.overall.height), "wood")
+
+
+def plan_point(origin: Point, place: Point) -> Point:
+    """Where a plan point stands on paper: front edge below, left as seen from the front."""
+    return origin[0] + place[0], origin[1] + place[1]
+
+
+def along_sight_line(leg: LegSizes, start: Point, distance: float) -> Point:
+    """The point of a plan that lies so far from the start along the leg's sight line."""
+    across, back = leg.outward
+    sight = leg.lean.sight_line_deg
+    return start[0] + across * sind(sight) * distance, start[1] + back * cosd(sight) * distance
+
+
+def draw_person(pen: Pen, foot: Point, height: float) -> None:
+    """Draw a person's outline for size: flat shapes, one full line."""
+    x, y = foot
+    right = [(0.02, 0.0), (0.075, 0.0), (0.065, 0.26), (0.075, 0.48), (0.075, 0.62), (0.10, 0.60), (0.115, 0.44),
+             (0.145, 0.44), (0.14, 0.66), (0.125, 0.80), (0.095, 0.825), (0.03, 0.845), (0.03, 0.865)]  # fmt: skip
+    left = [(-u, v) for u, v in reversed(right)]
+    legs = [(-0.012, 0.0), (-0.006, 0.46), (0.006, 0.46), (0.012, 0.0)]
+    outline = [(x + u * height, y + v * height) for u, v in (*right, *left, *legs)]
+    pen.shape(outline, "pale", "thin")
+    head = (x, y + 0.932 * height)
+    pen.dot(head, 0.066 * height * pen.scale, "pale")
+    pen.circle(head, 0.066 * height, "thin")
