@@ -13,7 +13,7 @@ from __future__ import annotations
 import math
 import sys
 from collections.abc import Callable
-from numbers import Real
+from fractions import Fraction
 from typing import Any
 
 import numpy as np
@@ -23,6 +23,8 @@ Value = Any
 """A float, a Fraction, an array or a sympy symbol."""
 
 Vector = NDArray[np.float64]
+
+_NUMBERS = (float, int, Fraction)
 
 
 def is_symbol(*values: Value) -> bool:
@@ -44,7 +46,7 @@ def is_symbol(*values: Value) -> bool:
 
 def _dispatch(name: str, on_number: Callable[..., float], on_array: Callable[..., Any], *values: Value) -> Value:
     """Call the same function in the world that its arguments come from."""
-    if all(isinstance(value, Real) for value in values):
+    if all([isinstance(value, _NUMBERS) for value in values]):
         return on_number(*values)
     if is_symbol(*values):
         return getattr(sys.modules["sympy"], name)(*values)
@@ -65,7 +67,7 @@ def deg(angle_deg: Value) -> Value:
         >>> deg(180.0)
         3.14159265
     """
-    if isinstance(angle_deg, Real):
+    if isinstance(angle_deg, _NUMBERS):
         return math.radians(angle_deg)
     if is_symbol(angle_deg):
         return angle_deg * sys.modules["sympy"].pi / 180
@@ -73,7 +75,7 @@ def deg(angle_deg: Value) -> Value:
 
 
 def _to_degrees(angle: Value) -> Value:
-    if isinstance(angle, Real):
+    if isinstance(angle, _NUMBERS):
         return math.degrees(angle)
     if is_symbol(angle):
         return angle * 180 / sys.modules["sympy"].pi
@@ -199,7 +201,10 @@ def atan2d(sideways: Value, forward: Value) -> Value:
     """
     if is_symbol(sideways, forward):
         return _to_degrees(sys.modules["sympy"].atan2(sideways, forward))
-    return _to_degrees(_dispatch("atan2", math.atan2, np.arctan2, sideways + 0.0, forward + 0.0))
+    turned = _to_degrees(_dispatch("atan2", math.atan2, np.arctan2, sideways + 0.0, forward + 0.0))
+    if np.ndim(turned):
+        return np.where(turned <= -180.0, 180.0, turned)
+    return 180.0 if turned <= -180.0 else turned
 
 
 def square_root(value: Value) -> Value:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import io
+import shutil
+import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -37,3 +39,44 @@ def whole_file(path: Path) -> Iterator[io.BytesIO]:
         unfinished.replace(path)
     finally:
         unfinished.unlink(missing_ok=True)
+
+
+@contextmanager
+def whole_folder(path: Path) -> Iterator[Path]:
+    """Fill a new folder beside the wanted one and put it in place in one move.
+
+    What stood there before stays until the new one is complete, and stays for good where anything
+    goes wrong.
+
+    Args:
+        path: the folder to write; its parent must exist.
+
+    Yields:
+        The folder to fill.
+
+    Raises:
+        OSError: when the parent cannot be written to; what stood there is untouched.
+
+    Example:
+        >>> with tempfile.TemporaryDirectory() as parent:
+        ...     with whole_folder(Path(parent, "packet")) as folder:
+        ...         _ = Path(folder, "a.txt").write_text("whole")
+        ...     sorted(p.name for p in Path(parent).iterdir())
+        ['packet']
+    """
+    unfinished = Path(tempfile.mkdtemp(prefix=f".{path.name}.part-", dir=path.parent))
+    before = unfinished.with_name(unfinished.name.replace(".part-", ".before-"))
+    try:
+        yield unfinished
+        unfinished.chmod(0o755)  # a temporary folder is private; a packet is shown to others
+        if path.exists():
+            path.rename(before)
+        try:
+            unfinished.rename(path)
+        except OSError:
+            if before.exists():
+                before.rename(path)
+            raise
+    finally:
+        shutil.rmtree(unfinished, ignore_errors=True)
+        shutil.rmtree(before, ignore_errors=True)

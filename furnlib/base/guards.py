@@ -98,8 +98,10 @@ def require_positive(name: str, value: Any, cure: str = "give a size above 0") -
         raise DesignError(f"The {name} is {value}; it must be more than 0: {cure}.")
 
 
-def require_between(name: str, value: Any, low: float, high: float, cure: str) -> None:
-    """Refuse values outside an open range.
+def require_between(
+    name: str, value: Any, low: float, high: float, cure: str, *, ends: bool = False
+) -> None:
+    """Refuse values outside a range.
 
     Args:
         name: what the value is called, in the maker's words.
@@ -107,9 +109,10 @@ def require_between(name: str, value: Any, low: float, high: float, cure: str) -
         low: the value must be above this.
         high: the value must be below this.
         cure: what to do about it.
+        ends: True where the limits themselves are allowed.
 
     Raises:
-        DesignError: when any value is at or past a limit, NaN or infinite.
+        DesignError: when any value is past a limit (or at one, unless allowed), NaN or infinite.
 
     Example:
         >>> require_between("rake", 95, -90, 90, "a leg that lies down carries nothing; lean it less")
@@ -119,8 +122,11 @@ def require_between(name: str, value: Any, low: float, high: float, cure: str) -
     """
     require_finite(name, value)
     values = np.asarray(value)
-    if not np.all((values > low) & (values < high)):
-        raise DesignError(f"The {name} is {value}; it must lie between {low:g} and {high:g}: {cure}.")
+    inside = (values >= low) & (values <= high) if ends else (values > low) & (values < high)
+    if not np.all(inside):
+        raise DesignError(
+            f"The {name} is {value}; it must lie {'from' if ends else 'between'} {low:g} {'to' if ends else 'and'} {high:g}: {cure}."
+        )
 
 
 def nearest_word(word: str, offered: Iterable[str]) -> str:

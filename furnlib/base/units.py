@@ -52,6 +52,8 @@ _UNIT_WORDS = {
 _NUMBER = r"[0-9]+/[0-9]+|[0-9]+(?: |-)[0-9]+/[0-9]+|[0-9]*[.,][0-9]+|[0-9]+[.,]?"
 _PART = re.compile(rf"({_NUMBER})\s*(''|[a-z]+|['\"])?\s*", re.IGNORECASE)
 _THREE_AFTER_COMMA = re.compile(r"(?<![0-9.,])[0-9]*,[0-9]{3}(?![0-9])")
+_SMALL = "⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉"  # only a fraction may be written so; alone they would be powers
+_SMALL_FRACTION = re.compile("[⁰¹²³⁴⁵⁶⁷⁸⁹]+[⁄/][₀₁₂₃₄₅₆₇₈₉]+")
 _SMALL_OVER = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 _SMALL_UNDER = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 
@@ -88,7 +90,7 @@ class Rounded:
     error: Fraction
 
     def __str__(self) -> str:
-        text = write_length(self.value, self.unit, style="spoken")
+        text = write_length(self.value, self.unit, style="spoken", finest=self.grid)
         if self.error == 0:
             return f"{text} exactly"
         grid = write_length(self.grid, self.unit, style="spoken", finest=self.grid)
@@ -99,12 +101,14 @@ class Rounded:
 def _tidy(text: str) -> str:
     """Bring primes, small fractions and odd spaces to plain characters."""
     spaced = "".join(f" {c}" if unicodedata.decomposition(c).startswith("<fraction>") else c for c in text)
-    plain = unicodedata.normalize("NFKC", spaced)
+    spaced = _SMALL_FRACTION.sub(lambda small: f" {unicodedata.normalize('NFKC', small.group())}", spaced)
+    plain = "".join(c if c in _SMALL else unicodedata.normalize("NFKC", c) for c in spaced)
     for odd, usual in (("⁄", "/"), ("∕", "/"), ("′′", '"'), ("″", '"'), ("”", '"'), ("“", '"')):
         plain = plain.replace(odd, usual)
     for odd, usual in (("′", "'"), ("’", "'"), ("−", "-"), ("–", "-"), ("°", " deg")):
         plain = plain.replace(odd, usual)
-    return re.sub(r" ?/ ?", "/", " ".join(plain.split()))
+    joined = re.sub(r" ?/ ?", "/", " ".join(plain.split())).replace("'-", "' ")
+    return re.sub(r"- (?=[0-9]+/)", "-", joined)
 
 
 def _number(text: str, whole: str) -> Fraction:
@@ -118,12 +122,16 @@ def _number(text: str, whole: str) -> Fraction:
     return Fraction(text.replace(",", ".").rstrip("."))
 
 
+def _a(kind: str) -> str:
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
+
+
 def _check_text(text: str, kind: str, ways: str) -> str:
     tidy = _tidy(text)
     if not tidy:
         raise DesignError(f"No {kind} is written; {ways}.")
     if len(text) > LONGEST_TEXT:
-        raise DesignError(f"'{tidy[:20]}…' is too long for a {kind}; {ways}.")
+        raise DesignError(f"'{tidy[:20]}…' is too long for {_a(kind)}; {ways}.")
     if _THREE_AFTER_COMMA.search(tidy):
         raise DesignError(
             f"'{tidy}' has a comma before three digits, which can mean thousands or a decimal;"
@@ -200,7 +208,7 @@ def _read_plain(text: str, kind: str, ways: str, ending: str = "") -> Fraction:
     tidy = _check_text(text, kind, ways)
     match = re.fullmatch(rf"(-?)\s*({_NUMBER})\s*{ending}", tidy, re.IGNORECASE)
     if not match:
-        raise DesignError(f"'{tidy}' cannot be read as a {kind}; {ways}.")
+        raise DesignError(f"'{tidy}' cannot be read as {_a(kind)}; {ways}.")
     return (-1 if match.group(1) else 1) * _number(match.group(2), tidy)
 
 
@@ -300,7 +308,7 @@ def write_length(
         The text; the unit stands in it only when spoken.
 
     Raises:
-        DesignError: when the value is NaN or infinite.
+        DesignError: when the value is NaN or infinite, or the step is not above 0.
 
     Example:
         >>> write_length(Fraction(91, 16), "in", style="spoken")
@@ -309,6 +317,8 @@ def write_length(
         '153.3'
     """
     require_finite("length", value)
+    if finest is not None and finest <= 0:
+        raise DesignError(f"The step to round to is {finest}; it must be more than 0.")
     exact = Fraction(value)
     if unit == "in":
         step = finest or (Fraction(1, 64) if exact.denominator == 64 else FINEST["in"])
@@ -318,6 +328,24 @@ def write_length(
         rounded = round(exact / step) * step
         text = str(rounded.numerator) if rounded.denominator == 1 else f"{float(rounded):.10g}"
     return f"{text} {unit}" if style == "spoken" else text
+
+
+def write_exact(value: Fraction, unit: Unit) -> str:
+    """Write a length so that reading it gives the very same fraction, for a design file.
+
+    Args:
+        value: the exact length in the unit.
+        unit: "mm" (a decimal where one ends, else a fraction) or "in" (a fraction).
+
+    Returns:
+        The text without its unit.
+
+    Example:
+        >>> write_exact(Fraction(41, 2), "mm"), write_exact(Fraction(16, 3), "mm"), write_exact(Fraction(91, 16), "in")
+        ('20.5', '5 1/3', '5 11/16')
+    """
+    ends = (value * 10**9).denominator == 1
+    return write_number(value, 9) if unit == "mm" and ends else _mixed(value, "spoken")
 
 
 def round_length(value: float | Fraction, unit: Unit, grid: Fraction) -> Rounded:
@@ -341,7 +369,7 @@ def round_length(value: float | Fraction, unit: Unit, grid: Fraction) -> Rounded
     require_finite("length", value)
     if grid <= 0:
         raise DesignError(f"The grid is {grid}; it must be more than 0, such as 1 mm or 1/32 in.")
-    exact = Fraction(value)
+    exact = Fraction(repr(value)) if isinstance(value, float) else Fraction(value)  # 0.1 means a tenth
     on_grid = round(exact / grid) * grid
     return Rounded(on_grid, unit, grid, on_grid - exact)
 

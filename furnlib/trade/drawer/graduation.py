@@ -59,8 +59,8 @@ def constant_ratio_first(clear_height: Value, rows: Value, ratio: Value) -> Valu
 
 
 def _check_field(clear_height: Fraction, rows: int) -> None:
-    if not 1 <= rows <= MOST_ROWS:
-        raise DesignError(f"The number of rows is {rows}; it must be from 1 to {MOST_ROWS}.")
+    if not 1 <= rows <= MOST_ROWS or rows != int(rows):
+        raise DesignError(f"The number of rows is {rows}; it must be a whole number from 1 to {MOST_ROWS}.")
     require_positive("clear height", clear_height, "thin the dividers, take fewer rows or raise the case")
 
 
@@ -110,10 +110,11 @@ def constant_step(clear_height: Fraction, rows: int, step: Fraction) -> tuple[Fr
     openings = tuple(first + row * Fraction(step) for row in range(rows))
     smallest = min(openings)
     if smallest <= 0:
-        most = 2 * Fraction(clear_height) / (rows * (rows - 1))
+        most = 2 * float(clear_height) / (rows * (rows - 1))
+        limit = f"below {most:g}" if step > 0 else f"above {-most:g}"
         raise DesignError(
             f"A step of {float(step):g} over {rows} rows leaves {float(smallest):g} for the smallest opening;"
-            f" the step must stay below {float(most):g}: take a smaller step or fewer rows."
+            f" the step must stay {limit}: take a smaller step or fewer rows."
         )
     return openings
 
@@ -254,7 +255,9 @@ def never_shrinks(openings: Sequence[Fraction]) -> bool:
         >>> never_shrinks([90, 100, 115, 135]), never_shrinks([90, 105, 115, 135])
         (True, False)
     """
-    ordered = list(openings) if openings[0] <= openings[-1] else list(reversed(openings))
+    ordered = list(openings)
+    if ordered and ordered[0] > ordered[-1]:
+        ordered.reverse()
     steps = [low - high for high, low in pairwise(ordered)]
     return all(later >= earlier for earlier, later in pairwise(steps))
 

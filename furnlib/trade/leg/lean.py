@@ -181,12 +181,8 @@ class Lean:
             >>> leg.rake_deg, leg.splay_deg
             (12.38, 8.74)
         """
-        require_between("total lean", total_lean_deg, -90, 90, _UPRIGHT)
-        if np.any(np.asarray(total_lean_deg) < 0):
-            raise DesignError(
-                f"The total lean is {total_lean_deg}; it runs from 0 to 90: turn the sight line by 180 instead."
-            )
-        require_between("sight line", sight_line_deg, -360.001, 360.001, "give it from -180 to 180")
+        _require_total_lean(total_lean_deg)
+        _require_sight_line(sight_line_deg)
         return cls(*tan_parts(tand(total_lean_deg), sight_line_deg))
 
     @classmethod
@@ -211,7 +207,7 @@ class Lean:
         require_positive("height", height)
         for name, run in (("fore-and-aft foot run", fore_aft), ("sideways foot run", sideways)):
             require_between(name, run, -1e9, 1e9, "give a distance in the unit of the height")
-        return cls(fore_aft / height, sideways / height)
+        return cls(*(_divided(run, height) for run in (fore_aft, sideways)))
 
     @classmethod
     def from_names(cls, **names_deg: float) -> Lean:
@@ -313,11 +309,28 @@ class Lean:
         return f"<Lean with rake {self.rake_deg:.2f} and splay {self.splay_deg:.2f}>"
 
 
+def _divided(run: Value, height: Value) -> Value:
+    """Divide two lengths; exact fractions become floats on entering geometry."""
+    return run / height if np.ndim(run) or np.ndim(height) else float(run) / float(height)
+
+
+def _require_total_lean(total_lean_deg: Value) -> None:
+    require_between("total lean", total_lean_deg, -90, 90, _UPRIGHT)
+    if np.any(np.asarray(total_lean_deg) < 0):
+        raise DesignError(
+            f"The total lean is {total_lean_deg}; it runs from 0 to 90: turn the sight line by 180 instead."
+        )
+
+
+def _require_sight_line(sight_line_deg: Value) -> None:
+    require_between("sight line", sight_line_deg, -360, 360, "give it from -180 to 180", ends=True)
+
+
 def _from_total_and_part(total: float, rake: float | None, splay: float | None) -> Lean:
     """Find the missing tangent from tan² R less the known one's square, foot outward."""
     name, part = ("rake", rake) if rake is not None else ("splay", splay or 0.0)
     part = part or 0.0
-    require_between("total lean", total, -1e-12, 90, _UPRIGHT)
+    _require_total_lean(total)
     require_between(name, part, -90, 90, _UPRIGHT)
     left = tand(total) ** 2 - tand(part) ** 2
     if left < -1e-12:
@@ -331,15 +344,16 @@ def _from_total_and_part(total: float, rake: float | None, splay: float | None) 
 
 def _from_part_and_sight(rake: float | None, splay: float | None, sight: float) -> Lean:
     """Find the total lean's tangent along the sight line from the one part that is known."""
-    name, part, share = (
-        ("rake", rake, cosd(sight)) if rake is not None else ("splay", splay or 0.0, sind(sight))
-    )
-    part = part or 0.0
+    name, part = ("rake", rake or 0.0) if rake is not None else ("splay", splay or 0.0)
     require_between(name, part, -90, 90, _UPRIGHT)
-    require_between("sight line", sight, -360.001, 360.001, "give it from -180 to 180")
+    _require_sight_line(sight)
+    share = cosd(sight) if name == "rake" else sind(sight)
+    cure = "give rake and splay, or total lean and sight line"
+    if abs(share) < 1e-9 and part == 0:
+        raise DesignError(f"On a sight line of {sight:g} every leg has a {name} of 0, so its lean stays open; {cure}.")
     if abs(share) < 1e-9 or tand(part) / share < 0:
+        along = "0" if abs(share) < 1e-9 else "of the other sign"
         raise DesignError(
-            f"No leg has a {name} of {part:g} on a sight line of {sight:g}: along that line the {name} is"
-            f" {'0' if abs(share) < 1e-9 else 'of the other sign'}; give rake and splay, or total lean and sight line."
+            f"No leg has a {name} of {part:g} on a sight line of {sight:g}: along that line the {name} is {along}; {cure}."
         )
     return Lean(*tan_parts(tand(part) / share, sight))
