@@ -57,9 +57,9 @@ class Arc:
     end_deg: float = 360.0
     kind: str = "visible"
 
-    def points(self) -> tuple[Point, ...]:
+    def points(self, step_deg: float = 3.0) -> tuple[Point, ...]:
         """Points along the arc, close enough for any outlet without arcs of its own."""
-        steps = max(2, math.ceil((self.end_deg - self.start_deg) / 3))
+        steps = max(2, math.ceil((self.end_deg - self.start_deg) / step_deg))
         turn = (self.end_deg - self.start_deg) / steps
         x, y = self.centre
         angles = (self.start_deg + turn * i for i in range(steps + 1))

@@ -165,7 +165,8 @@ class Pen:
 
     def dot(self, at: Point, radius_mm: float, tint: str = "ink") -> None:
         """Draw a filled dot of a size on paper."""
-        self.items.append(Fill(Arc(at, self.mm(radius_mm)).points(), tint))
+        step_deg = 15.0 if radius_mm < 2.0 else 3.0
+        self.items.append(Fill(Arc(at, self.mm(radius_mm)).points(step_deg), tint))
 
     def circle(self, at: Point, radius: float, kind: str = "visible") -> None:
         """Draw a circle."""

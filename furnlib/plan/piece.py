@@ -10,6 +10,7 @@ from furnlib.plan.design import Design, design_of
 from furnlib.plan.design_text import DesignText, spoken_path
 from furnlib.plan.sizes.case import CaseSizes, case_sizes
 from furnlib.plan.sizes.legs import LegSizes, leg_concerns, leg_rules, leg_sizes
+from furnlib.plan.sizes.masters import master_sizes
 from furnlib.plan.sizes.openings import RowSizes, row_sizes
 from furnlib.plan.sizes.size import Chain, Concern, Size
 
@@ -23,6 +24,7 @@ class Piece:
         case: the case's sizes.
         rows: the openings.
         legs: the legs, none where the piece has none.
+        masters: what the maker settled.
         sizes: every derived size with its rule.
         chains: every chain, closed.
         concerns: what to settle before wood is cut.
@@ -32,6 +34,7 @@ class Piece:
     case: CaseSizes
     rows: RowSizes
     legs: tuple[LegSizes, ...]
+    masters: tuple[Size, ...]
     sizes: tuple[Size, ...]
     chains: tuple[Chain, ...]
     concerns: tuple[Concern, ...]
@@ -66,6 +69,7 @@ def make_piece(design: Design) -> Piece:
         case=case,
         rows=rows,
         legs=legs,
+        masters=master_sizes(design),
         sizes=(*case.sizes, *rows.sizes, *leg_rules(design, legs)),
         chains=(*rows.chains, *case.chains),
         concerns=(*rows.concerns, *leg_concerns(design, legs)),

@@ -1,1 +1,28 @@
 """The plates: each takes a finished piece and returns a drawing. They compute no sizes."""
+
+from __future__ import annotations
+
+from furnlib.draw.drawing import Drawing
+from furnlib.draw.plates.legs import legs_plate
+from furnlib.draw.plates.openings import openings_plate
+from furnlib.draw.plates.overall import overall_plate
+from furnlib.draw.plates.saw_card import saw_card_plate
+from furnlib.plan.piece import Piece
+
+
+def plates_of(piece: Piece) -> tuple[Drawing, ...]:
+    """Draw every plate that a piece has, in the order of the job.
+
+    Args:
+        piece: a finished piece.
+
+    Returns:
+        The plates: overall, openings, and where it has legs the legs and the saw card.
+
+    Example:
+        >>> from furnlib.plan.piece import read_piece
+        >>> [plate.name for plate in plates_of(read_piece("notebooks/designs/landing_chest.yaml"))]
+        ['Overall', 'Openings', 'Legs', 'Saw card']
+    """
+    first = (overall_plate(piece), openings_plate(piece))
+    return (*first, legs_plate(piece), saw_card_plate(piece)) if piece.legs else first

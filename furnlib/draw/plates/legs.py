@@ -33,7 +33,7 @@ def hand_words(group: tuple[LegSizes, ...]) -> str:
     return "same settings, opposite hand" if len(hands) > 1 else "same settings, same hand"
 
 
-def legs(piece: Piece, scale: float | None = None) -> Drawing:
+def legs_plate(piece: Piece, scale: float | None = None) -> Drawing:
     """Draw plate 6.
 
     Args:

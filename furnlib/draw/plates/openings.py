@@ -13,7 +13,7 @@ from furnlib.plan.sizes.openings import Row
 _MOST_ROWS = 24
 
 
-def openings(piece: Piece, scale: float | None = None) -> Drawing:
+def openings_plate(piece: Piece, scale: float | None = None) -> Drawing:
     """Draw plate 2.
 
     Args:

@@ -33,7 +33,7 @@ def height_to_width(height: Fraction, width: Fraction) -> str:
     return f"{float(ratio):.2f} : 1" if ratio > 1 else f"1 : {float(1 / ratio):.2f}"
 
 
-def overall(piece: Piece, scale: float | None = None) -> Drawing:
+def overall_plate(piece: Piece, scale: float | None = None) -> Drawing:
     """Draw plate 1.
 
     Args:

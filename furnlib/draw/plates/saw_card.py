@@ -16,7 +16,7 @@ _WORDS_MM = 74.0
 _BETWEEN_MM = 15.0
 
 
-def saw_card(piece: Piece, scale: float | None = None) -> Drawing:
+def saw_card_plate(piece: Piece, scale: float | None = None) -> Drawing:
     """Draw the saw card.
 
     Args:

@@ -29,6 +29,7 @@ NEIGHBOURS: tuple[tuple[Position, Position, int], ...] = (
 """Pairs of legs side by side (measured across, 0) and one behind the other (back, 1)."""
 
 PlanPoint = tuple[float, float]
+_SEEN = 0.05  # less past an edge than this nobody sees, in mm or inches
 
 
 @dataclass(frozen=True, eq=False)
@@ -219,27 +220,28 @@ def leg_concerns(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Concern, .
     unit = design.unit
     found = []
     limits = (float(design.overall.width), float(design.overall.depth))
-    for leg in legs:
-        out = leg.outward
-        for axis, edge in ((0, leg.position.split()[1]), (1, leg.position.split()[0])):
-            reach = max(out[axis] * corner[axis] for corner in leg.foot_corners)
-            past = reach - (limits[axis] if out[axis] > 0 else 0.0)
-            if past > 0.05:
+    for group in mirror_groups(legs):
+        names, leg = " and ".join(leg.position for leg in group), group[0]
+        for axis, edge in ((0, "side"), (1, leg.position.split()[0])):
+            out = leg.outward[axis]
+            limit = limits[axis] if out > 0 else 0.0
+            foot, top = (
+                max(out * corner[axis] for corner in corners) - limit for corners in (leg.foot_corners, leg.top_corners)
+            )
+            if foot > _SEEN:
                 found.append(
                     Concern(
                         "foot_past_case",
-                        f"{leg.position} foot {write_length(past, unit, style='spoken')} past the {edge} edge",
+                        f"{names} foot {write_length(foot, unit, style='spoken')} past the {edge} edge",
                         "a foot outside the case is where toes pass",
                         ("lean the leg less", "move its top inward", "taper the foot"),
                     )
                 )
-            top = max(out[axis] * corner[axis] for corner in leg.top_corners)
-            proud = top - (limits[axis] if out[axis] > 0 else 0.0)
-            if proud > 0.05:
+            if top > _SEEN:
                 found.append(
                     Concern(
                         "leg_proud_of_case",
-                        f"{leg.position} leg {write_length(proud, unit, style='spoken')} past the {edge} edge at its top",
+                        f"{names} leg {write_length(top, unit, style='spoken')} past the {edge} edge at the top",
                         "the square of the leg stands out from under the case",
                         ("move the leg inward", "take a thinner square"),
                     )

@@ -7,9 +7,9 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from furnlib.base.guards import DesignError
-from furnlib.base.units import Unit, read_length, write_angle, write_length
+from furnlib.base.units import Unit, read_length, write_angle, write_length, write_number
 
-SizeUnit = Literal["mm", "in", "deg"]
+SizeUnit = Literal["mm", "in", "deg", ""]
 
 
 class Term(NamedTuple):
@@ -33,7 +33,7 @@ class Size:
     Args:
         name: what it is, in the maker's words.
         value: exact where the shop is exact, a float where geometry made it.
-        unit: "mm", "in", or "deg" for an angle.
+        unit: "mm", "in", "deg" for an angle, or nothing for a plain number.
         rule: such as "1149 = 1300 - 151 legs".
         formula: key of the formula behind it; empty for a plain sum.
     """
@@ -49,6 +49,8 @@ class Size:
         """The size as it is read out, with its unit."""
         if self.unit == "deg":
             return write_angle(self.value, 2)
+        if self.unit == "":
+            return write_number(self.value, 4)
         return write_length(self.value, self.unit, style="spoken")
 
 

@@ -1,0 +1,57 @@
+"""The master sizes as a list: what the maker settled, under the names of the design file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from pydantic import BaseModel
+
+from furnlib.base.units import write_exact
+from furnlib.plan.design import Design, LeanNames
+from furnlib.plan.sizes.size import Size, SizeUnit
+
+_PLAIN = {"number", "ratio", "split"}
+
+
+def _settled(design: Design, part: BaseModel, path: tuple[str, ...]) -> Iterator[Size]:
+    for key, value in part:
+        name = (type(part).model_fields[key].alias or key) if key in type(part).model_fields else key
+        here = (*path, name)
+        if isinstance(value, BaseModel):
+            yield from _settled(design, value, here)
+        elif isinstance(value, dict):
+            for inner, entry in value.items():
+                if isinstance(entry, BaseModel):
+                    yield from _settled(design, entry, (*here, str(inner)))
+                else:
+                    yield _size((*here, f"row {inner}"), Fraction(entry), "")
+        elif isinstance(value, tuple):
+            for number, entry in enumerate(value, 1):
+                yield _size((*here, f"row {number}"), entry, design.unit)
+        elif isinstance(value, (Fraction, float, int)):
+            unit: SizeUnit = "deg" if isinstance(part, LeanNames) else "" if key in _PLAIN else design.unit
+            yield _size(here, value, unit)
+
+
+def _size(path: tuple[str, ...], value: Fraction | float, unit: SizeUnit) -> Size:
+    written = write_exact(Fraction(value), "in" if unit == "in" else "mm")
+    return Size(", ".join(path), value, unit, f"{written} settled")
+
+
+def master_sizes(design: Design) -> tuple[Size, ...]:
+    """List what the maker settled.
+
+    Args:
+        design: the piece as settled.
+
+    Returns:
+        Every length, angle and count of the design file, in its order.
+
+    Example:
+        >>> from furnlib.plan.design import read_design
+        >>> masters = master_sizes(read_design("notebooks/designs/landing_chest.yaml"))
+        >>> masters[1].name, masters[1].rule
+        ('overall, height', '1300 settled')
+    """
+    return tuple(_settled(design, design, ()))
