@@ -1,0 +1,1 @@
+"""What the hand drives: the dimension control and the redrawing of pictures while it moves."""
