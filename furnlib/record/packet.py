@@ -1,0 +1,244 @@
+"""The packet for the bench: an offline page, the plates on paper, the sizes for other tools.
+
+A packet is written whole or not at all, and says what changed since the one that stood there. The
+same design gives the same bytes: no clock stands in it.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import jinja2
+from markupsafe import Markup
+
+from furnlib.base.files import whole_folder
+from furnlib.base.guards import DesignError
+from furnlib.base.units import write_length
+from furnlib.draw.file_outlet import save_pdf_pages
+from furnlib.draw.plates import plates_of
+from furnlib.draw.sheet import Paper, sheet
+from furnlib.plan.piece import Piece
+from furnlib.plan.sizes.legs import GAUGE_HEIGHT, mirror_groups
+from furnlib.plan.sizes.size import Chain, Size
+from furnlib.record.stamp import stamp_line, title_of
+from furnlib.trade.cautions import MACHINE, TABLE_SAW, TIP_OVER
+
+_MARK = "furnlib packet 1"
+_RECORD = "piece.json"
+
+
+@dataclass(frozen=True)
+class Change:
+    """One size that differs from the packet that stood there.
+
+    Args:
+        name: of the size.
+        before: as it was written; empty where it is new.
+        after: as it is written now; empty where it is gone.
+    """
+
+    name: str
+    before: str
+    after: str
+
+    def __str__(self) -> str:
+        if not self.before:
+            return f"{self.name}: new, {self.after}"
+        return f"{self.name}: {self.before} became {self.after}" if self.after else f"{self.name}: gone, was {self.before}"
+
+
+@dataclass(frozen=True)
+class Packet:
+    """A packet as it was written.
+
+    Args:
+        folder: where it stands.
+        files: what is in it, relative to the folder.
+        changes: what differs from the packet that stood there; none for a first packet.
+        first: True where no packet stood there.
+    """
+
+    folder: Path
+    files: tuple[str, ...]
+    changes: tuple[Change, ...]
+    first: bool
+
+
+def _size_record(size: Size) -> dict[str, Any]:
+    exact = str(size.value) if isinstance(size.value, Fraction) else None
+    return {
+        "name": size.name, "value": float(size.value), "exact": exact, "unit": size.unit,
+        "written": size.words, "rule": size.rule, "formula": size.formula,
+    }  # fmt: skip
+
+
+def _chain_record(chain: Chain) -> dict[str, Any]:
+    links = [{"what": link.what, "value": str(link.value), "times": link.times} for link in chain.links]
+    return {"name": chain.name, "links": links, "whole": str(chain.whole), "written": str(chain)}
+
+
+def piece_record(piece: Piece) -> dict[str, Any]:
+    """Everything a packet says, as plain data.
+
+    Args:
+        piece: a finished piece.
+
+    Returns:
+        Names, texts and numbers, ready for JSON; exact sizes as fractions in text beside floats.
+
+    Example:
+        >>> from furnlib.plan.piece import read_piece
+        >>> piece_record(read_piece("notebooks/designs/landing_chest.yaml"))["chains"][2]["written"]
+        '20 + 1001 + 108 + 20 = 1149'
+    """
+    design = piece.design
+    return {
+        "mark": _MARK,
+        "piece": design.piece,
+        "revision": design.revision,
+        "unit": design.unit,
+        "inputs": design.digest,
+        "masters": [_size_record(size) for size in piece.masters],
+        "sizes": [_size_record(size) for size in piece.sizes],
+        "chains": [_chain_record(chain) for chain in piece.chains],
+        "concerns": [
+            {"code": c.code, "number": c.number, "reason": c.reason, "cures": list(c.cures)} for c in piece.concerns
+        ],
+        "notices": list(design.notices),
+    }
+
+
+def _changes(before: dict[str, Any], after: dict[str, Any]) -> tuple[Change, ...]:
+    def written(record: dict[str, Any]) -> dict[str, str]:
+        return {size["name"]: size["written"] for part in ("masters", "sizes") for size in record[part]}
+
+    old, new = written(before), written(after)
+    names = [*new, *(name for name in old if name not in new)]
+    return tuple(
+        Change(name, old.get(name, ""), new.get(name, "")) for name in names if old.get(name) != new.get(name)
+    )
+
+
+def _before(folder: Path) -> dict[str, Any] | None:
+    """The record of the packet that stands in the folder; refuse to touch anything else."""
+    if not folder.exists():
+        return None
+    if not folder.is_dir():
+        raise DesignError(f"{folder} is a file; name a folder for the packet.")
+    there = {str(path.relative_to(folder)) for path in folder.rglob("*") if not path.is_dir()}
+    if not there:
+        return None
+    try:
+        record: dict[str, Any] = json.loads((folder / _RECORD).read_text("utf-8"))
+        ours = set(record["files"]) if record["mark"] == _MARK else set()
+    except (OSError, ValueError, KeyError, TypeError):
+        record, ours = {}, set()
+    strange = sorted(there - ours)
+    if strange:
+        raise DesignError(f"{folder} holds {strange[0]}, which no packet wrote; move it or name another folder.")
+    return record
+
+
+def _csv(rows: list[tuple[Any, ...]]) -> str:
+    stream = io.StringIO()
+    csv.writer(stream, lineterminator="\n").writerows(rows)
+    return stream.getvalue()
+
+
+def _sizes_csv(piece: Piece) -> str:
+    rows: list[tuple[Any, ...]] = [("name", "value", "exact", "unit", "rule", "formula")]
+    for size in (*piece.masters, *piece.sizes):
+        record = _size_record(size)
+        rows.append((size.name, f"{record['value']:.10g}", record["exact"] or "", size.unit, size.rule, size.formula))
+    return _csv(rows)
+
+
+def _chains_csv(piece: Piece) -> str:
+    rows: list[tuple[Any, ...]] = [("name", "chain", "whole", "unit")]
+    rows += [(chain.name, str(chain), write_length(chain.whole, chain.unit), chain.unit) for chain in piece.chains]
+    return _csv(rows)
+
+
+def _shown_once(piece: Piece) -> list[Size]:
+    """The derived sizes without those that a leg shares with its mirror image."""
+    groups = mirror_groups(piece.legs)
+    again = tuple(f", {leg.position} leg" for group in groups for leg in group[1:])
+    return [size for size in piece.sizes if not again or not size.name.endswith(again)]
+
+
+def _page(piece: Piece, changes: tuple[Change, ...], first: bool, names: tuple[str, ...]) -> str:
+    """The offline page; its pictures stand in it as SVG."""
+    environment = jinja2.Environment(
+        loader=jinja2.PackageLoader("furnlib.record"), autoescape=True, undefined=jinja2.StrictUndefined,
+        trim_blocks=True, lstrip_blocks=True,
+    )  # fmt: skip
+    unit = piece.design.unit
+    return environment.get_template("packet.html").render(
+        piece=piece,
+        groups=mirror_groups(piece.legs),
+        sizes=_shown_once(piece),
+        plates=[(plate, Markup(plate.svg()), name) for plate, name in zip(plates_of(piece), names, strict=True)],
+        changes=changes,
+        first=first,
+        stamp=stamp_line(piece, ("see each plate",)),
+        gauge=f"{GAUGE_HEIGHT[unit]:g}",
+        length=lambda value: write_length(value, unit),
+        cautions={"machine": MACHINE, "saw": TABLE_SAW, "tip_over": TIP_OVER},
+    )
+
+
+def write_packet(piece: Piece, folder: str | Path, paper: Paper | None = None) -> Packet:
+    """Write the packet of a piece into a folder, whole or not at all.
+
+    Args:
+        piece: a finished piece.
+        folder: where it goes; a packet that stands there is replaced and compared with.
+        paper: "A4" or "letter"; by default A4 for a mm piece, letter for an inch piece.
+
+    Returns:
+        What was written and what changed.
+
+    Raises:
+        DesignError: when the folder holds anything else than a packet, or cannot be written.
+
+    Example:
+        >>> import tempfile
+        >>> from furnlib.plan.piece import read_piece
+        >>> chest = read_piece("notebooks/designs/landing_chest.yaml")
+        >>> with tempfile.TemporaryDirectory() as parent:
+        ...     write_packet(chest, f"{parent}/packet").files[:3]
+        ('index.html', 'plates.pdf', 'sizes.csv')
+    """
+    target = Path(folder)
+    before = _before(target)
+    drawn = plates_of(piece)
+    on = paper or ("A4" if piece.design.unit == "mm" else "letter")
+    sheets = [sheet(plate, title_of(piece, plate, i, len(drawn)), on) for i, plate in enumerate(drawn, 1)]
+    names = tuple(f"plates/{i}-{plate.name.lower().replace(' ', '-')}.svg" for i, plate in enumerate(drawn, 1))
+    files = ("index.html", "plates.pdf", "sizes.csv", "chains.csv", _RECORD, *names)
+    record = piece_record(piece) | {"files": list(files)}
+    changes = _changes(before, record) if before else ()
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        with whole_folder(target) as unfinished:
+            (unfinished / "plates").mkdir()
+            for page, name in zip(sheets, names, strict=True):
+                page.save(unfinished / name)
+            save_pdf_pages(sheets, unfinished / "plates.pdf")
+            texts = {
+                "index.html": _page(piece, changes, before is None, names),
+                "sizes.csv": _sizes_csv(piece),
+                "chains.csv": _chains_csv(piece),
+                _RECORD: json.dumps(record, ensure_ascii=False, indent=1) + "\n",
+            }
+            for name, text in texts.items():
+                (unfinished / name).write_text(text, "utf-8")
+    except OSError as error:
+        raise DesignError(f"{target} cannot be written ({error.strerror}); choose another folder.") from error
+    return Packet(target, files, changes, first=before is None)
