@@ -1,0 +1,57 @@
+"""Run every notebook and store it as it is committed; draw the gallery that README and notebooks show.
+
+    python tests/rerun_notebooks.py            # all notebooks and the gallery
+    python tests/rerun_notebooks.py 05_splay_a_leg
+
+Stored outputs keep the picture (SVG and PNG) and drop the widget's own view, which means nothing
+without its kernel: so an unrun or untrusted copy still shows the picture.
+"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import nbformat
+from nbclient import NotebookClient
+
+from furnlib.draw.plates import plates_of
+from furnlib.plan.piece import read_piece
+
+ROOT = Path(__file__).resolve().parent.parent
+NOTEBOOKS = ROOT / "notebooks"
+WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
+
+
+def rerun(path: Path) -> None:
+    notebook = nbformat.read(path, as_version=4)
+    NotebookClient(notebook, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}}).execute()
+    notebook.metadata = {
+        "kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"},
+        "language_info": {"name": "python"},
+    }
+    for number, cell in enumerate(notebook.cells):
+        cell["id"] = f"cell-{number}"
+        cell.metadata.pop("execution", None)
+        for output in cell.get("outputs", ()):
+            output.get("data", {}).pop(WIDGET_VIEW, None)
+    nbformat.write(notebook, path)
+
+
+def draw_gallery() -> None:
+    gallery = ROOT / "figures" / "gallery"
+    gallery.mkdir(parents=True, exist_ok=True)
+    for name in ("landing_chest", "landing_chest_inch"):
+        for plate in plates_of(read_piece(NOTEBOOKS / "designs" / f"{name}.yaml")):
+            stem = f"{name}_{plate.name.lower().replace(' ', '_')}"
+            plate.save(gallery / f"{stem}.png")
+            plate.save(gallery / f"{stem}.svg")
+
+
+if __name__ == "__main__":
+    wanted = [NOTEBOOKS / f"{name}.ipynb" for name in sys.argv[1:]] or sorted(NOTEBOOKS.glob("*.ipynb"))
+    if not sys.argv[1:]:
+        draw_gallery()
+    for notebook_path in wanted:
+        rerun(notebook_path)
+        print(notebook_path.name)
