@@ -15,10 +15,11 @@ if TYPE_CHECKING:
     from furnlib.base.units import write_angle as write_angle
     from furnlib.base.units import write_length as write_length
     from furnlib.draw.drawing import Drawing as Drawing
-    from furnlib.draw.plates import plates_of as plates_of
+    from furnlib.draw.plates import leans_plate as leans_plate
     from furnlib.draw.plates import legs_plate as legs_plate
     from furnlib.draw.plates import openings_plate as openings_plate
     from furnlib.draw.plates import overall_plate as overall_plate
+    from furnlib.draw.plates import plates_of as plates_of
     from furnlib.draw.plates import saw_card_plate as saw_card_plate
     from furnlib.live.pieces import live_legs as live_legs
     from furnlib.live.pieces import live_openings as live_openings
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
     from furnlib.teach.derive import derive_end_cut as derive_end_cut
     from furnlib.teach.derive import derive_graduation as derive_graduation
     from furnlib.teach.derive import derive_lean as derive_lean
+    from furnlib.teach.derive import derive_level_section as derive_level_section
     from furnlib.teach.lessons import exercise as exercise
     from furnlib.trade.drawer.graduation import close_on_grid as close_on_grid
     from furnlib.trade.drawer.graduation import constant_ratio as constant_ratio
@@ -43,12 +45,12 @@ _HOMES = {
     "base.guards": ("DesignError",),
     "base.units": ("read_angle", "read_length", "read_number", "round_length", "write_angle", "write_length"),
     "draw.drawing": ("Drawing",),
-    "draw.plates": ("legs_plate", "openings_plate", "overall_plate", "plates_of", "saw_card_plate"),
+    "draw.plates": ("leans_plate", "legs_plate", "openings_plate", "overall_plate", "plates_of", "saw_card_plate"),
     "live.pieces": ("live_legs", "live_openings"),
     "plan.design": ("read_design",),
     "plan.piece": ("Piece", "make_piece", "read_piece"),
     "record.packet": ("write_packet",),
-    "teach.derive": ("derive_end_cut", "derive_graduation", "derive_lean"),
+    "teach.derive": ("derive_end_cut", "derive_graduation", "derive_lean", "derive_level_section"),
     "teach.lessons": ("exercise",),
     "trade.drawer.graduation": (
         "close_on_grid",

@@ -46,7 +46,7 @@ def is_symbol(*values: Value) -> bool:
 
 def _dispatch(name: str, on_number: Callable[..., float], on_array: Callable[..., Any], *values: Value) -> Value:
     """Call the same function in the world that its arguments come from."""
-    if all([isinstance(value, _NUMBERS) for value in values]):
+    if all(isinstance(value, _NUMBERS) for value in values):
         return on_number(*values)
     if is_symbol(*values):
         return getattr(sys.modules["sympy"], name)(*values)

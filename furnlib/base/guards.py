@@ -98,9 +98,7 @@ def require_positive(name: str, value: Any, cure: str = "give a size above 0") -
         raise DesignError(f"The {name} is {value}; it must be more than 0: {cure}.")
 
 
-def require_between(
-    name: str, value: Any, low: float, high: float, cure: str, *, ends: bool = False
-) -> None:
+def require_between(name: str, value: Any, low: float, high: float, cure: str, *, ends: bool = False) -> None:
     """Refuse values outside a range.
 
     Args:
@@ -124,9 +122,8 @@ def require_between(
     values = np.asarray(value)
     inside = (values >= low) & (values <= high) if ends else (values > low) & (values < high)
     if not np.all(inside):
-        raise DesignError(
-            f"The {name} is {value}; it must lie {'from' if ends else 'between'} {low:g} {'to' if ends else 'and'} {high:g}: {cure}."
-        )
+        allowed = f"from {low:g} to {high:g}" if ends else f"between {low:g} and {high:g}"
+        raise DesignError(f"The {name} is {value}; it must lie {allowed}: {cure}.")
 
 
 def nearest_word(word: str, offered: Iterable[str]) -> str:

@@ -94,9 +94,7 @@ def svg(drawing: Drawing, frame: tuple[float, float, float, float] | None = None
         True
     """
     shown = frame or drawing.box
-    whole = tuple(
-        (min if side < 2 else max)(a, b) for side, (a, b) in enumerate(zip(shown, drawing.box, strict=True))
-    )
+    whole = tuple((min if side < 2 else max)(a, b) for side, (a, b) in enumerate(zip(shown, drawing.box, strict=True)))
     px = PX_MM * drawing.scale
     pen = _Pen(whole, px)  # type: ignore[arg-type]
     width, height = (_number((shown[i + 2] - shown[i]) * px) for i in (0, 1))

@@ -224,9 +224,7 @@ class Pen:
         """A pen for a part drawn so many times larger, with its own zero at the origin."""
         return Inset(self, origin, times)
 
-    def drawing(
-        self, name: str, *, caption: str = "", spoken: str = "", formulas: tuple[str, ...] = ()
-    ) -> Drawing:
+    def drawing(self, name: str, *, caption: str = "", spoken: str = "", formulas: tuple[str, ...] = ()) -> Drawing:
         """Finish: everything drawn so far, in a box that holds it all with a little air."""
         unboxed = Drawing(
             name, tuple(self.items), self.scale, (0.0, 0.0, 0.0, 0.0), self.unit, caption, spoken, formulas

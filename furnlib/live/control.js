@@ -74,16 +74,14 @@ function render({ model, el }) {
   };
 
   const step = (by) => {
-    let [, at, text] = model.get("asked");
+    const [, wished, text] = model.get("asked");
     if (waiting() && text !== null) {
       owed += by;
       return;
     }
-    if (!waiting()) {
-      const side = model.get("side");
-      // From between two positions the thumb's own may be the next one in that direction.
-      at = model.get("position") + (side * by < 0 ? side : 0);
-    }
+    // From between two positions the thumb's own may be the next one in that direction.
+    const side = model.get("side");
+    const at = waiting() ? wished : model.get("position") + (side * by < 0 ? side : 0);
     ask(Math.min(Math.max(at + by, 0), last), null);
   };
   // Returns whether the box held something new to read.

@@ -10,8 +10,7 @@ import ipywidgets
 
 from furnlib.base.guards import DesignError
 from furnlib.base.units import Unit, write_exact
-from furnlib.draw.plates.legs import legs_plate
-from furnlib.draw.plates.openings import openings_plate
+from furnlib.draw.plates import leans_plate, openings_plate
 from furnlib.live.control import angle_control, count_control, length_control, number_control
 from furnlib.live.view import Binding, LiveView
 from furnlib.plan.design import Design, design_of
@@ -48,11 +47,7 @@ def live_openings(path: str | Path) -> LiveView:
     text = DesignText.read(path)
     design = design_of(text)
     unit, rows = design.unit, design.rows
-    step = (
-        rows.step
-        if rows.step is not None
-        else Fraction(20 if unit == "mm" else 3) / (1 if unit == "mm" else 4)
-    )
+    step = rows.step if rows.step is not None else Fraction(20 if unit == "mm" else 3) / (1 if unit == "mm" else 4)
     ratio = rows.ratio if rows.ratio is not None else Fraction(116, 100)
     rule = _choice("Rule", _RULES, rows.rule)
     grid = _choice("Shop grid", _GRIDS[unit], write_exact(design.grid, unit))
@@ -86,10 +81,8 @@ def _lean_controls(text: DesignText, design: Design) -> Iterator[Binding]:
         positions = [position for position in design.legs.lean if position.startswith(end)]
         named = [dict(text.tree["legs"]["lean"][position]) for position in positions]
         for name in sorted({name for names in named for name in names}):
-            paths = tuple(
-                ("legs", "lean", p, name) for p, names in zip(positions, named, strict=True) if name in names
-            )
-            first = design.legs.lean[paths[0][2]]  # type: ignore[index]
+            paths = tuple(("legs", "lean", p, name) for p, names in zip(positions, named, strict=True) if name in names)
+            first = design.legs.lean[paths[0][2]]
             value = getattr(first, name.replace(" ", "_"))
             ends = {"sight line": (-180, 180), "total lean": (0, 45)}.get(name, (-30, 45))
             control = angle_control(f"{name.capitalize()}, {end} legs", f"{value:.10g}", *ends, "1/2")
@@ -110,4 +103,4 @@ def live_legs(path: str | Path) -> LiveView:
     """
     text = DesignText.read(path)
     design = design_of(text)
-    return LiveView(text, legs_plate, tuple(_lean_controls(text, design)), Path(path))
+    return LiveView(text, leans_plate, tuple(_lean_controls(text, design)), Path(path))

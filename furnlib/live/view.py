@@ -62,9 +62,7 @@ class LiveView(ipywidgets.VBox):  # type: ignore[misc]
         path: the file, so that `keep` can write it.
     """
 
-    def __init__(
-        self, text: DesignText, plate: Plate, bindings: Sequence[Binding], path: Path | None = None
-    ) -> None:
+    def __init__(self, text: DesignText, plate: Plate, bindings: Sequence[Binding], path: Path | None = None) -> None:
         self._text, self._plate, self._bindings, self._path = text, plate, tuple(bindings), path
         self.piece = make_piece(self._design())
         self.drawing = plate(self.piece, None)
@@ -83,10 +81,12 @@ class LiveView(ipywidgets.VBox):  # type: ignore[misc]
             control.observe(self._follow, names="value")
 
     def _texts(self) -> dict[KeyPath, str]:
+        """The texts of all controls that count just now; the others are hidden, and nothing moves."""
         texts = {path: binding.text for binding in self._bindings for path in binding.paths}
-        return {
-            path: texts[path] for binding in self._bindings if binding.used(texts) for path in binding.paths
-        }
+        used = [binding for binding in self._bindings if binding.used(texts)]
+        for binding in self._bindings:
+            binding.control.layout.visibility = "visible" if binding in used else "hidden"
+        return {path: texts[path] for binding in used for path in binding.paths}
 
     def _design(self) -> Any:
         return design_of(replace(self._text, tree=with_values(self._text, self._texts())))

@@ -104,9 +104,13 @@ class DesignText:
         except MarkedYAMLError as error:
             mark = error.problem_mark or error.context_mark
             line = f" line {mark.line + 1}" if mark else ""
-            raise DesignError(f"{name}{line} cannot be read ({error.problem}); look at this line and the one above.") from error
+            raise DesignError(
+                f"{name}{line} cannot be read ({error.problem}); look at this line and the one above."
+            ) from error
         except YAMLError as error:
-            raise DesignError(f"{name} cannot be read as text ({str(error).splitlines()[0]}); save it as plain UTF-8.") from error
+            raise DesignError(
+                f"{name} cannot be read as text ({str(error).splitlines()[0]}); save it as plain UTF-8."
+            ) from error
         if not isinstance(root, MappingNode):
             raise DesignError(f"{name} is no list of names and values; begin it with 'piece: …' and 'unit: mm'.")
         reading = _Reading(name, len(text) - len(body))
@@ -141,7 +145,9 @@ class DesignText:
             return DesignText.parse(self.text[:start] + written + self.text[end:], self.name)
         siblings = [other for other in self.spans if other[:-1] == path[:-1]]
         if not siblings:
-            raise DesignError(f"{self.name} has no place for '{spoken_path(path)}'; write that part into the file first.")
+            raise DesignError(
+                f"{self.name} has no place for '{spoken_path(path)}'; write that part into the file first."
+            )
         start, end = self.spans[siblings[-1]]
         key_line = self.text.rfind("\n", 0, start) + 1
         indent = re.match(r"[ ]*", self.text[key_line:start])

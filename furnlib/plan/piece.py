@@ -58,7 +58,7 @@ def make_piece(design: Design) -> Piece:
     Example:
         >>> from furnlib.plan.design import read_design
         >>> chest = make_piece(read_design("notebooks/designs/landing_chest.yaml"))
-        >>> print(chest.chains[1])
+        >>> print(chest.chains[2])
         20 + 1001 + 108 + 20 = 1149
     """
     case = case_sizes(design)

@@ -50,7 +50,9 @@ class Change:
     def __str__(self) -> str:
         if not self.before:
             return f"{self.name}: new, {self.after}"
-        return f"{self.name}: {self.before} became {self.after}" if self.after else f"{self.name}: gone, was {self.before}"
+        return (
+            f"{self.name}: {self.before} became {self.after}" if self.after else f"{self.name}: gone, was {self.before}"
+        )
 
 
 @dataclass(frozen=True)
@@ -120,9 +122,7 @@ def _changes(before: dict[str, Any], after: dict[str, Any]) -> tuple[Change, ...
 
     old, new = written(before), written(after)
     names = [*new, *(name for name in old if name not in new)]
-    return tuple(
-        Change(name, old.get(name, ""), new.get(name, "")) for name in names if old.get(name) != new.get(name)
-    )
+    return tuple(Change(name, old.get(name, ""), new.get(name, "")) for name in names if old.get(name) != new.get(name))
 
 
 def _before(folder: Path) -> dict[str, Any] | None:

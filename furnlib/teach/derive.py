@@ -15,7 +15,7 @@ import sympy as sp
 from furnlib.base.angles import deg, tand
 from furnlib.trade.drawer.graduation import constant_ratio_first, constant_step_first
 from furnlib.trade.leg.end_cut import cut_slope, edge_offset, extra_length, level_corner, sin_tilt
-from furnlib.trade.leg.lean import Lean, axis_stretch, sight_line, tan_parts, tan_total_lean
+from furnlib.trade.leg.lean import Lean, sight_line, tan_parts, tan_total_lean
 
 Expression = Any
 _DEGREES = {sp.pi * sp.Symbol(x, positive=True) / 180: sp.Symbol(rf"{tex}^\circ") for x, tex in
@@ -171,6 +171,47 @@ def derive_lean() -> Derivation:
     )
 
 
+class _TippedLeg:
+    """A plumb square leg tipped by the total lean about a level hinge square to its sight line.
+
+    In the two tangents a and b, so that all is algebra; `shown` puts rake and splay back.
+    """
+
+    def __init__(self) -> None:
+        a, b = _TANGENTS.values()
+        length, run = sp.sqrt(1 + a**2 + b**2), sp.sqrt(a**2 + b**2)
+        self.up = sp.Matrix([0, 0, 1])
+        self._cos, self._sin = 1 / length, run / length
+        self._hinge = self.up.cross(sp.Matrix([a / run, b / run, 0]))
+        self.axis = self.leaned(-self.up)
+        self.corner = sp.Matrix([_SQUARE / 2, _SQUARE / 2, 0])
+
+    def leaned(self, v: Expression) -> Expression:
+        """Tip a vector of the plumb leg, foot outward."""
+        k = self._hinge
+        return v * self._cos - k.cross(v) * self._sin + k * k.dot(v) * (1 - self._cos)
+
+    def tan_mitre(self, face: Expression) -> Expression:
+        """Tangent of the angle in a face between the floor's line and square across."""
+        pencil, square = face.cross(self.up), face.cross(self.axis)
+        return pencil.dot(self.axis) / pencil.dot(square)
+
+    def slid(self, v: Expression) -> Expression:
+        """How far along the axis a long edge runs on until it is level with the axis point."""
+        return -self.leaned(v).dot(self.up) / self.axis.dot(self.up)
+
+    @staticmethod
+    def shown(geometry: Expression) -> Expression:
+        """Simplify, and write with rake and splay."""
+        return sp.simplify(geometry).subs({symbol: tangent for tangent, symbol in _TANGENTS.items()})
+
+
+_TIPPING = (
+    "Tip a plumb square leg by R about a level hinge k, square to the sight line. Any vector v of the leg goes to",
+    r"\vec v' = \vec v\cos R - (\vec k\times\vec v)\sin R + \vec k\,(\vec k\cdot\vec v)(1-\cos R)",
+)
+
+
 def derive_end_cut() -> Derivation:
     """Derive the pencil lines, mitre, tilt and blank of a square leg leaned without twist.
 
@@ -182,48 +223,18 @@ def derive_end_cut() -> Derivation:
         0
     """
     tan_r, tan_s = tand(_RHO), tand(_SIGMA)
-    a, b = _TANGENTS.values()
-    length, run = sp.sqrt(1 + a**2 + b**2), sp.sqrt(a**2 + b**2)
-    cos_total, sin_total = 1 / length, run / length
-    up = sp.Matrix([0, 0, 1])
-    hinge = up.cross(sp.Matrix([a / run, b / run, 0]))  # level and square to the sight line
-
-    def leaned(v: Expression) -> Expression:
-        """Tip a vector of the plumb leg about the hinge by the total lean, foot outward."""
-        return v * cos_total - hinge.cross(v) * sin_total + hinge * hinge.dot(v) * (1 - cos_total)
-
-    axis = leaned(-up)
-    front, side = leaned(sp.Matrix([1, 0, 0])), leaned(sp.Matrix([0, 1, 0]))
-    corner = sp.Matrix([_SQUARE / 2, _SQUARE / 2, 0])
-
-    def tan_mitre(face: Expression) -> Expression:
-        pencil, square = face.cross(up), face.cross(axis)
-        return pencil.dot(axis) / pencil.dot(square)
-
-    def slid(v: Expression) -> Expression:
-        """How far along the axis a long edge runs on until it is level with the axis point."""
-        return -leaned(v).dot(up) / axis.dot(up)
-
-    def shown(geometry: Expression) -> Expression:
-        return sp.simplify(geometry).subs({a: tan_r, b: tan_s})
-
-    level = (leaned(corner) + slid(corner) * axis)[0]
+    leg = _TippedLeg()
+    front, side = leg.leaned(sp.Matrix([1, 0, 0])), leg.leaned(sp.Matrix([0, 1, 0]))
     return Derivation(
         "Pencil lines, mitre, tilt and blank of a square leg leaned without twist",
-        (
-            (
-                "Tip a plumb square leg by R about a level hinge k that is square to the sight line. Any vector v of the"
-                " leg goes to",
-                r"\vec v' = \vec v\cos R - (\vec k\times\vec v)\sin R + \vec k\,(\vec k\cdot\vec v)(1-\cos R)",
-            ),
-        ),
+        (_TIPPING,),
         (
             Claim(
                 "end_cut.mitre",
                 "The pencil line on the front face runs off square by the splay.",
                 r"\tan m_{front}",
                 cut_slope(tan_s),
-                shown(tan_mitre(front)),
+                leg.shown(leg.tan_mitre(front)),
                 "From the planes: the floor meets the face along face x up, square across the leg is face x axis; the"
                 " tangent of the angle between them is",
             ),
@@ -232,7 +243,7 @@ def derive_end_cut() -> Derivation:
                 "The pencil line on the side face runs off square by the rake.",
                 r"\tan m_{side}",
                 cut_slope(tan_r),
-                shown(-tan_mitre(side)),
+                leg.shown(-leg.tan_mitre(side)),
                 "From the planes, the other way round on this face,",
             ),
             Claim(
@@ -240,7 +251,7 @@ def derive_end_cut() -> Derivation:
                 "With the front face on the table the blade tilts by a little less than the rake.",
                 r"\sin t_{front}",
                 sin_tilt(tan_r, tan_s),
-                shown(front.dot(up)),
+                leg.shown(front.dot(leg.up)),
                 "From the planes: the sine of the tilt is the upward share of the face's normal,",
             ),
             Claim(
@@ -248,7 +259,7 @@ def derive_end_cut() -> Derivation:
                 "With the side face on the table it tilts by a little less than the splay.",
                 r"\sin t_{side}",
                 sin_tilt(tan_s, tan_r),
-                shown(side.dot(up)),
+                leg.shown(side.dot(leg.up)),
                 "From the planes, in the same way,",
             ),
             Claim(
@@ -256,7 +267,7 @@ def derive_end_cut() -> Derivation:
                 "The outer edge reaches past the axis at the foot.",
                 "e",
                 edge_offset(tan_r, tan_s, _SQUARE / 2, _SQUARE / 2),
-                shown(slid(corner)),
+                leg.shown(leg.slid(leg.corner)),
                 "From the edge itself, slid along the axis until it is level with the axis point,",
             ),
             Claim(
@@ -264,16 +275,47 @@ def derive_end_cut() -> Derivation:
                 "The two parallel cuts need this much beyond the axis length.",
                 r"L_{blank} - L",
                 extra_length(_SQUARE, tan_r, tan_s).subs({sp.Abs(t): t for t in (tan_r, tan_s)}),
-                shown(slid(corner) - slid(-corner)),
+                leg.shown(leg.slid(leg.corner) - leg.slid(-leg.corner)),
                 "From the outer edge at the foot and the inner edge at the top,",
             ),
+        ),
+    )
+
+
+def derive_level_section() -> Derivation:
+    """Derive what a level cut makes of the leg's square: stretched along the sight line, and only there.
+
+    Returns:
+        The derivation, in rake rho, splay sigma (degrees) and square w.
+
+    Example:
+        >>> derive_level_section()["end_cut.level_corner"].difference
+        0
+    """
+    tan_r, tan_s = tand(_RHO), tand(_SIGMA)
+    a, b = _TANGENTS.values()
+    leg = _TippedLeg()
+    level = leg.leaned(leg.corner) + leg.slid(leg.corner) * leg.axis
+    forward, sideways = level_corner(tan_r, tan_s, _SQUARE / 2, _SQUARE / 2)
+    return Derivation(
+        "The level section of a leg leaned without twist",
+        (_TIPPING,),
+        (
             Claim(
                 "end_cut.level_corner",
-                "Cut level, the outer corner stands this far forward of the axis.",
-                "f",
-                level_corner(tan_r, tan_s, _SQUARE / 2, _SQUARE / 2)[0],
-                shown(level),
-                "From the same edge, where it meets the level plane,",
+                "Along the sight line the outer corner moves out as 1 / cos R.",
+                r"f\tan\rho + s\tan\sigma",
+                forward * tan_r + sideways * tan_s,
+                leg.shown(level[0] * a + level[1] * b),
+                "From the outer edge, where it meets the level plane,",
+            ),
+            Claim(
+                "end_cut.level_corner_across",
+                "Across the sight line it keeps its place.",
+                r"f\tan\sigma - s\tan\rho",
+                forward * tan_s - sideways * tan_r,
+                leg.shown(level[0] * b - level[1] * a),
+                "From the same point,",
             ),
         ),
     )
@@ -297,12 +339,12 @@ def derive_graduation() -> Derivation:
         "The top opening from the sum of all openings",
         (
             (
-                "The openings fill the clear height S, which is the inside height less the dividers. With a constant step"
-                " each is d taller than the one above,",
+                "The openings fill the clear height S, the inside height less the dividers. With a constant step each"
+                " is d taller than the one above,",
                 rf"S = \sum_{{i=1}}^{{n}}\left(h_1 + (i-1)\,d\right) = {sp.latex(sp.expand(stepped))}",
             ),
             (
-                "with a constant ratio each is g times the one above; g times the sum, less the sum, leaves only the ends,",
+                "with a constant ratio each is g times the one above; g times the sum, less the sum, leaves the ends,",
                 r"g S - S = h_1 g^n - h_1",
             ),
         ),

@@ -82,8 +82,8 @@ _BANK = (
     Exercise(
         key="02b",
         question=(
-            "{clear} mm of clear height in {rows} rows at a ratio of 1.2, on a grid of {grid} mm. The ideal openings are"
-            " 86.0, 103.2, 123.8, 148.6 and 178.3. Give five that add up on the tape and whose steps never shrink."
+            "{clear} mm of clear height in {rows} rows at a ratio of 1.2, on a grid of {grid} mm. Ideal openings:"
+            " 86.0, 103.2, 123.8, 148.6, 178.3. Give five that add up on the tape and whose steps never shrink."
         ),
         numbers={"clear": 640, "rows": 5, "ratio": Fraction(6, 5), "grid": 5},
         solve=_closed,
@@ -112,7 +112,7 @@ _BANK = (
         slips=(
             Slip("the two angles are added", lambda rake_deg, splay_deg: rake_deg + splay_deg),
             Slip("the mean of the two is taken", lambda rake_deg, splay_deg: (rake_deg + splay_deg) / 2),
-            Slip("only the larger of the two is seen", lambda rake_deg, splay_deg: max(rake_deg, splay_deg)),
+            Slip("only the larger of the two is seen", lambda **both: max(both.values())),
             Slip(
                 "the sight line is given instead of the total lean",
                 lambda rake_deg, splay_deg: Lean.from_rake_splay(rake_deg, splay_deg).sight_line_deg,
@@ -137,8 +137,9 @@ _BANK = (
         slips=(
             Slip(
                 "the height is multiplied by cos R instead of divided",
-                lambda height, rake_deg, splay_deg: height
-                * cosd(Lean.from_rake_splay(rake_deg, splay_deg).total_lean_deg),
+                lambda height, rake_deg, splay_deg: (
+                    height * cosd(Lean.from_rake_splay(rake_deg, splay_deg).total_lean_deg)
+                ),
             ),
             Slip(
                 "rake and splay are added first",

@@ -174,9 +174,7 @@ def test_lengths_scale_and_settings_stay(rake, splay, k):
 @given(leans, leans)
 def test_settings_have_no_sign(rake, splay):
     cuts = [
-        end_cut(Lean.from_rake_splay(fore * rake, side * splay), 151.0, 48.0)
-        for fore in (1, -1)
-        for side in (1, -1)
+        end_cut(Lean.from_rake_splay(fore * rake, side * splay), 151.0, 48.0) for fore in (1, -1) for side in (1, -1)
     ]
     assert len({cut.blank_length for cut in cuts}) == 1
     for face in ("front_down", "side_down"):

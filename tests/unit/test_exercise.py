@@ -324,9 +324,7 @@ def test_lists_that_are_lists(said):
     assert closing().check(said).right is True
 
 
-FRACTIONS = (
-    '5 11/16 6 1/2 3/4|5-11/16 6-1/2 3/4|5 11/16 in 6.5 in .75 in|5 11/16, 6½, ¾|5 11/16" + 6 1/2" + 3/4"'
-)
+FRACTIONS = '5 11/16 6 1/2 3/4|5-11/16 6-1/2 3/4|5 11/16 in 6.5 in .75 in|5 11/16, 6½, ¾|5 11/16" + 6 1/2" + 3/4"'
 
 
 @pytest.mark.parametrize("said", FRACTIONS.split("|"))
@@ -399,9 +397,7 @@ def test_a_judge_of_one_number_may_refuse_in_a_sentence():
     assert str(exercise.check("0")).startswith("Not yet. The number of rows is 0; it must be from 1 to 200.")
 
 
-@pytest.mark.parametrize(
-    "said", [math.nan, math.inf, -math.inf, 10**13, True, object(), {"a": 1}, [math.nan]]
-)
+@pytest.mark.parametrize("said", [math.nan, math.inf, -math.inf, 10**13, True, object(), {"a": 1}, [math.nan]])
 @pytest.mark.parametrize("make", ALL)
 def test_what_is_no_ordinary_number_is_met_with_one_sentence(make, said):
     reply = make().check(said)

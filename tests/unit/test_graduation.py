@@ -382,9 +382,7 @@ def test_a_step_is_an_ordinary_number(step):
 
 
 def test_a_height_off_the_grid_says_what_is_left_over():
-    with pytest.raises(
-        DesignError, match="The clear height 1002 is no whole number of 5 steps: 2 is left over"
-    ):
+    with pytest.raises(DesignError, match="The clear height 1002 is no whole number of 5 steps: 2 is left over"):
         close_on_grid(equal_openings(F(1002), 3), F(5))
 
 

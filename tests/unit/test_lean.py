@@ -391,9 +391,7 @@ def test_a_part_that_cannot_be_seen_along_the_sight_line_is_impossible(names):
         Lean.from_names(**names)
 
 
-@pytest.mark.parametrize(
-    "names", [{"splay_deg": 0, "sight_line_deg": 0}, {"rake_deg": 0, "sight_line_deg": 90}]
-)
+@pytest.mark.parametrize("names", [{"splay_deg": 0, "sight_line_deg": 0}, {"rake_deg": 0, "sight_line_deg": 90}])
 def test_a_pair_that_leaves_the_lean_open_is_not_called_impossible(names):
     with pytest.raises(DesignError) as refusal:
         Lean.from_names(**names)

@@ -26,9 +26,7 @@ from furnlib.trade.leg.lean import Lean
 ROWS = list(csv.DictReader((Path(__file__).parent / "data" / "crown_moulding.csv").open(encoding="utf-8")))
 
 
-@pytest.mark.parametrize(
-    "row", ROWS, ids=[f"{r['spring_deg']} {r['mitre_deg']} {r['bevel_deg']}" for r in ROWS]
-)
+@pytest.mark.parametrize("row", ROWS, ids=[f"{r['spring_deg']} {r['mitre_deg']} {r['bevel_deg']}" for r in ROWS])
 def test_a_leg_of_that_lean_is_sawn_like_the_moulding(row):
     lean = Lean.from_total_lean(90 - float(row["corner_deg"]) / 2, float(row["spring_deg"]))
     setting = end_cut(lean, 100.0, 20.0).front_down

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from furnlib.draw.drawing import Drawing
-from furnlib.draw.plates.legs import legs_plate
+from furnlib.draw.plates.legs import leans_plate, legs_plate
 from furnlib.draw.plates.openings import openings_plate
 from furnlib.draw.plates.overall import overall_plate
 from furnlib.draw.plates.saw_card import saw_card_plate
 from furnlib.plan.piece import Piece
+
+__all__ = ["leans_plate", "legs_plate", "openings_plate", "overall_plate", "plates_of", "saw_card_plate"]
 
 
 def plates_of(piece: Piece) -> tuple[Drawing, ...]:

@@ -45,25 +45,55 @@ def legs_plate(piece: Piece, scale: float | None = None) -> Drawing:
         and the true triangle of height, foot run and axis.
     """
     design, unit = piece.design, piece.design.unit
-    groups = mirror_groups(piece.legs)
-    width, depth, height = float(design.overall.width), float(design.overall.depth), leg_height(piece)
-    lines = (len(groups) + 1) // 2
-    run = max((float(leg.run.plan) for leg in piece.legs), default=0.0)
-    square = float(design.legs.square) if design.legs else 0.0
+    width, depth = float(design.overall.width), float(design.overall.depth)
     plan_scale = fitting_scale(width, depth, unit, 2 * _NAMES_MM, 24.0, (PLATE_MM[0], 118.0))
-    left_over = PLATE_MM[1] - depth * plan_scale - _ABOVE_MM - lines * _BELOW_MM
-    pen = Pen(scale or fitting_scale(2 * run + square, height, unit, 36.0, 0.0, (_CELL_MM, left_over / max(lines, 1))), unit)
-    times = plan_scale / pen.scale
-    top = _plan(pen, piece, times)
-    cell = pen.mm(_CELL_MM)
-    y = -pen.mm(34)
-    for i, group in enumerate(groups):
-        if i and i % 2 == 0:
-            y -= height + pen.mm(_BELOW_MM)
-        _cell(pen, piece, group, (i % 2 * cell, y - height))
-    pen.text((0.0, top + pen.mm(12)), f"{WORDS_NOTE} Sizes beside the plan: to the legs' axes, and from foot to foot.", "small")
+    pen = Pen(scale or _lean_scale(piece, PLATE_MM[1] - depth * plan_scale - _ABOVE_MM), unit)
+    top = _plan(pen, piece, plan_scale / pen.scale)
+    pen.text(
+        (0.0, top + pen.mm(12)),
+        f"{WORDS_NOTE} Sizes beside the plan: to the legs' axes, and from foot to foot.",
+        "small",
+    )
+    _cells(pen, piece, -pen.mm(34))
+    return _finished(pen, piece, "Legs")
+
+
+def leans_plate(piece: Piece, scale: float | None = None) -> Drawing:
+    """Draw the leans alone, low enough to stay in view under the hand.
+
+    Args:
+        piece: a finished piece with legs.
+        scale: mm on paper for one unit of the piece; by default the largest in 118 mm of height.
+
+    Returns:
+        For each lean the plan of one leg and its true triangle.
+    """
+    pen = Pen(scale or _lean_scale(piece, 118.0), piece.design.unit)
+    _cells(pen, piece, 0.0)
+    return _finished(pen, piece, "Leans")
+
+
+def _lean_scale(piece: Piece, room_mm: float) -> float:
+    """The largest usual scale at which all leans fit two abreast into the room that is left."""
+    lines = max((len(mirror_groups(piece.legs)) + 1) // 2, 1)
+    run = max((float(leg.run.plan) for leg in piece.legs), default=0.0)
+    square = float(piece.design.legs.square) if piece.design.legs else 0.0
+    room = (_CELL_MM, room_mm / lines - _BELOW_MM)
+    return fitting_scale(2 * run + square, leg_height(piece), piece.design.unit, 36.0, 0.0, room)
+
+
+def _cells(pen: Pen, piece: Piece, top: float) -> None:
+    """All leans, two abreast."""
+    height = leg_height(piece)
+    for i, group in enumerate(mirror_groups(piece.legs)):
+        line = i // 2 * (height + pen.mm(_BELOW_MM))
+        _cell(pen, piece, group, (i % 2 * pen.mm(_CELL_MM), top - line - height))
+
+
+def _finished(pen: Pen, piece: Piece, name: str) -> Drawing:
+    groups = mirror_groups(piece.legs)
     return pen.drawing(
-        "Legs",
+        name,
         caption=_caption(piece, groups),
         spoken=_spoken(piece, groups),
         formulas=("lean.total_lean", "lean.sight_line", "lean.axis_length", "lean.foot_run"),
@@ -119,7 +149,7 @@ def _cell(pen: Pen, piece: Piece, group: tuple[LegSizes, ...], origin: Point) ->
     leg, unit, height = group[0], piece.design.unit, leg_height(piece)
     x, y = origin
     pen.text((x, y + height + pen.mm(8)), group_name(group), "body", bold=True)
-    pen.text((x, y + height + pen.mm(4.2)), hand_words(group), "small")
+    pen.text((x, y + height + pen.mm(4.2)), f"{hand_words(group)}; from above, front below", "small")
     _leg_plan(pen, piece, leg, (x + pen.mm(10), y + height / 2))
     run = float(leg.run.plan)
     foot_x = x + pen.mm(_CELL_MM - 24) - run / 2
@@ -132,7 +162,12 @@ def _cell(pen: Pen, piece: Piece, group: tuple[LegSizes, ...], origin: Point) ->
     lean = leg.lean.total_lean_deg
     if lean:
         pen.angle(apex, min(26.0, height * pen.scale * 0.5), 270.0, 270.0 + lean, write_angle(lean, 2))
-    pen.text((foot_x + run / 2, y + height + pen.mm(2.0)), f"true triangle, {ratio_words(pen.scale, unit)}", "small", "middle")
+    pen.text(
+        (foot_x + run / 2, y + height + pen.mm(2.0)),
+        f"true triangle, {ratio_words(pen.scale, unit)}",
+        "small",
+        "middle",
+    )
     _numbers(pen, leg, unit, (x, y - pen.mm(9.0)))
 
 
@@ -189,10 +224,10 @@ def _caption(piece: Piece, groups: tuple[tuple[LegSizes, ...], ...]) -> str:
 def _spoken(piece: Piece, groups: tuple[tuple[LegSizes, ...], ...]) -> str:
     unit = piece.design.unit
     words = [
-        f"{group_name(group)}: rake {write_angle(group[0].lean.rake_deg)}, splay {write_angle(group[0].lean.splay_deg)},"
-        f" total lean {write_angle(group[0].lean.total_lean_deg, 2)}, sight line"
+        f"{group_name(group)}: rake {write_angle(group[0].lean.rake_deg)},"
+        f" splay {write_angle(group[0].lean.splay_deg)}, total lean {write_angle(group[0].lean.total_lean_deg, 2)}, sight line"
         f" {write_angle(group[0].lean.sight_line_deg)}, axis length"
         f" {write_length(group[0].cut.axis_length, unit, style='spoken')}"
         for group in groups
     ]
-    return f"Legs of {piece.design.piece} in plan with their sight lines, and the true triangle of each. " + ". ".join(words) + "."
+    return f"Legs of {piece.design.piece} in plan with sight lines, and each true triangle. " + ". ".join(words) + "."

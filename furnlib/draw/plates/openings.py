@@ -94,8 +94,9 @@ def _table(pen: Pen, piece: Piece, x: float, top: float) -> None:
     for row in _shown(piece):
         alone = closed.rounded_alone[row.number - 1]
         change = float(row.opening - row.ideal)
-        rows.append((str(row.number), f"{float(row.ideal):.{digits}f}", written(alone, unit), written(row.opening, unit),
-                     f"{change:+.{digits}f}" if change else "0"))  # fmt: skip
+        changed = f"{change:+.{digits}f}" if change else "0"
+        ideal = f"{float(row.ideal):.{digits}f}"
+        rows.append((str(row.number), ideal, written(alone, unit), written(row.opening, unit), changed))
     total = piece.case.clear_height
     rows.append(("Sum", written(total, unit), written(total + closed.miss, unit), written(total, unit), "0"))
     pen.text((x, top - pen.mm(3.0)), piece.rows.rule.capitalize(), "body", bold=True)
@@ -123,7 +124,11 @@ def _folded(chain: str, longest: int = 44) -> list[str]:
 def _verdict(piece: Piece) -> list[str]:
     unit, closed = piece.design.unit, piece.rows.closed
     count = len(piece.rows.rows)
-    cut = [f"Rows {_MOST_ROWS // 2 + 1} to {count - _MOST_ROWS // 2} stand in the list of sizes."] if count > _MOST_ROWS else []
+    cut = (
+        [f"Rows {_MOST_ROWS // 2 + 1} to {count - _MOST_ROWS // 2} stand in the list of sizes."]
+        if count > _MOST_ROWS
+        else []
+    )
     grid = write_length(closed.grid, unit, style="spoken", finest=closed.grid)
     if closed.openings == closed.ideal:
         return [*cut, f"Every opening falls on the {grid} grid."]

@@ -76,7 +76,8 @@ def overall_plate(piece: Piece, scale: float | None = None) -> Drawing:
     return pen.drawing(
         "Overall",
         caption=f"{design.piece} over all: {size(design.overall.height)} high, {size(design.overall.width)} wide,"
-        f" {size(design.overall.depth)} deep.\nHeight to width {height_to_width(design.overall.height, design.overall.width)};"
+        f" {size(design.overall.depth)} deep.\nHeight to width"
+        f" {height_to_width(design.overall.height, design.overall.width)};"
         " sizes in bold are settled, the others follow.",
         spoken=_spoken(piece),
     )
@@ -96,7 +97,9 @@ def _plan(pen: Pen, piece: Piece, plan_y: float) -> None:
 def _notes(pen: Pen, piece: Piece, plan_y: float) -> None:
     """The chains in print, under the plan."""
     design = piece.design
-    rows = [f"{chain.name.capitalize()}: {chain}" for chain in piece.chains if chain.name.split()[0] in {"height", "width"}]
+    rows = [
+        f"{chain.name.capitalize()}: {chain}" for chain in piece.chains if chain.name.split()[0] in {"height", "width"}
+    ]
     rows = [row for row in rows if "row" not in row]
     rows.append(f"Height to width {height_to_width(design.overall.height, design.overall.width)}.")
     rows.append("Left and right as seen from the front. Bold: settled; the rest follows.")

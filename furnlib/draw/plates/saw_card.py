@@ -89,7 +89,10 @@ def _settings(pen: Pen, piece: Piece, leg: LegSizes, at: Point) -> None:
     unit, cut = piece.design.unit, leg.cut
     front = "Front" if leg.outward[1] < 0 else "Rear"
     rows = [("on the table", "mitre", "tilt")]
-    for face, setting in ((f"{front} face or its opposite", cut.front_down), ("Side face or its opposite", cut.side_down)):
+    for face, setting in (
+        (f"{front} face or its opposite", cut.front_down),
+        ("Side face or its opposite", cut.side_down),
+    ):
         rows.append((face, write_angle(setting.mitre_deg), write_angle(setting.tilt_deg)))
     _, y = pen.table(at, rows, bold_columns=(1, 2))
     axis, drawn = written(cut.axis_length, unit), "front left" if front == "Front" else "rear right"
@@ -112,7 +115,8 @@ def _caption(piece: Piece, groups: tuple[tuple[LegSizes, ...], ...]) -> str:
         f" and tilt {write_angle(group[0].cut.side_down.tilt_deg)}"
         for group in groups
     )
-    return f"Level end cuts for {piece.design.piece}; the pencil lines on the faces are rake and splay.\n{words.capitalize()}."
+    first = f"Level end cuts for {piece.design.piece}; the pencil lines on the faces are rake and splay."
+    return f"{first}\n{words.capitalize()}."
 
 
 def _spoken(piece: Piece, groups: tuple[tuple[LegSizes, ...], ...]) -> str:

@@ -56,9 +56,7 @@ def draw_legs(pen: Pen, piece: Piece, axis: int, origin: Point, near: str) -> No
     height = leg_height(piece)
     for leg in sorted(piece.legs, key=lambda leg: near in leg.position):
         close = near in leg.position
-        pen.shape(
-            leg_outline(leg, axis, height, origin), "wood" if close else "far", "visible" if close else "thin"
-        )
+        pen.shape(leg_outline(leg, axis, height, origin), "wood" if close else "far", "visible" if close else "thin")
 
 
 def draw_front(pen: Pen, piece: Piece, origin: Point) -> None:

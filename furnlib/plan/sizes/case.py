@@ -63,9 +63,7 @@ def case_sizes(design: Design) -> CaseSizes:
         )
         require_positive("inside height", inside.value, "thin top and bottom or raise the case")
         dividers = max(design.rows.number - 1, 0)
-        clear = sum_size(
-            "clear height", unit, (Term(Fraction(inside.value)), Term(-case.divider, "divider", dividers))
-        )
+        clear = sum_size("clear height", unit, (Term(Fraction(inside.value)), Term(-case.divider, "divider", dividers)))
         if clear.value <= 0:
             raise DesignError(
                 f"{dividers} dividers of {write_length(case.divider, unit)} take"

@@ -8,7 +8,6 @@ piece's own right, which is the left hand of whoever stands before it.)
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from furnlib.base.guards import DesignError, fault_at
 from furnlib.base.units import Unit, write_angle, write_length
@@ -115,7 +114,11 @@ def leg_sizes(design: Design) -> tuple[LegSizes, ...]:
     if legs is None:
         return ()
     with fault_at("legs", "inset"):
-        for edge, room in (("front", design.overall.depth), ("rear", design.overall.depth), ("side", design.overall.width)):
+        for edge, room in (
+            ("front", design.overall.depth),
+            ("rear", design.overall.depth),
+            ("side", design.overall.width),
+        ):
             inset = getattr(legs.inset, edge)
             if inset * 2 >= room:
                 raise DesignError(
@@ -165,6 +168,9 @@ def leg_rules(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Size, ...]:
         total = write_angle(leg.lean.total_lean_deg, 2)
         off_side, off_front = write_angle(leg.cut.side_down.mitre_deg, 2), write_angle(leg.cut.front_down.mitre_deg, 2)
         axis, gauge = leg.cut.axis_length, write_length(GAUGE_HEIGHT[unit], unit)
+        on_gauge = f"{gauge} x tan {total}"
+        front_tilt, side_tilt = (f"asin(tan {angle} x cos {total})" for angle in (r, s))
+        blank = f"{write_length(axis, unit)} + {w} x (tan {off_side} + tan {off_front})"
         given: list[tuple[str, float, bool, str, str]] = [
             ("rake", leg.lean.rake_deg, True, "", ""),
             ("splay", leg.lean.splay_deg, True, "", ""),
@@ -176,12 +182,12 @@ def leg_rules(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Size, ...]:
             ("foot run along the sight line", leg.run.plan, False, f"{h} x tan {total}", "lean.foot_run"),
             (f"run on {gauge}, from the side", leg.gauge_run.fore_aft, False, f"{gauge} x tan {r}", "lean.foot_run"),
             (f"run on {gauge}, from the front", leg.gauge_run.sideways, False, f"{gauge} x tan {s}", "lean.foot_run"),
-            (f"run on {gauge}, along the sight line", leg.gauge_run.plan, False, f"{gauge} x tan {total}", "lean.foot_run"),
+            (f"run on {gauge}, along the sight line", leg.gauge_run.plan, False, on_gauge, "lean.foot_run"),
             ("mitre, front face down", leg.cut.front_down.mitre_deg, True, f"splay {off_front}", "end_cut.mitre"),
-            ("tilt, front face down", leg.cut.front_down.tilt_deg, True, f"asin(tan {r} x cos {total})", "end_cut.tilt"),
+            ("tilt, front face down", leg.cut.front_down.tilt_deg, True, front_tilt, "end_cut.tilt"),
             ("mitre, side face down", leg.cut.side_down.mitre_deg, True, f"rake {off_side}", "end_cut.mitre"),
-            ("tilt, side face down", leg.cut.side_down.tilt_deg, True, f"asin(tan {s} x cos {total})", "end_cut.tilt"),
-            ("blank", leg.cut.blank_length, False, f"{write_length(axis, unit)} + {w} x (tan {off_side} + tan {off_front})", "end_cut.blank"),
+            ("tilt, side face down", leg.cut.side_down.tilt_deg, True, side_tilt, "end_cut.tilt"),
+            ("blank", leg.cut.blank_length, False, blank, "end_cut.blank"),
         ]  # fmt: skip
         for name, value, angle, rule, formula in given:
             written = write_angle(value, 2) if angle else write_length(value, unit)

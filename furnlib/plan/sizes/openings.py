@@ -113,7 +113,8 @@ def _split(design: Design, case: CaseSizes, number: int) -> Size:
         size = sum_size(f"width of each drawer in row {number}", design.unit, terms, share=count)
         if size.value <= 0:
             raise DesignError(
-                f"The dividers of row {number} leave no width for {count} drawers; split it into fewer or thin the divider."
+                f"The dividers of row {number} leave no width for {count} drawers; split it into fewer, or thin the"
+                " divider."
             )
     return size
 
@@ -177,7 +178,7 @@ def _concerns(design: Design, closed: Closed, rows: tuple[Row, ...]) -> tuple[Co
             Concern(
                 "steps_shrink",
                 f"grid {write_length(closed.grid, design.unit, style='spoken', finest=closed.grid)}",
-                "on this grid no set of openings adds up with steps that never shrink; the largest remainders were rounded up",
+                "on this grid no set of openings adds up with steps that never shrink; the largest remainders went up",
                 ("take a finer grid", "take a stronger step or ratio", "take equal openings"),
             )
         )

@@ -23,9 +23,7 @@ Choices = list[list[int]]
 
 def _choices(units: list[int], one: int, bound: int) -> Choices:
     """For each row the whole steps, 1 or more, whose change from the ideal is within the bound."""
-    return [
-        [k for k in range(max(u // one - 1, 1), u // one + 2) if abs(k * one - u) <= bound] for u in units
-    ]
+    return [[k for k in range(max(u // one - 1, 1), u // one + 2) if abs(k * one - u) <= bound] for u in units]
 
 
 def _may_follow(before: State | None, k: int) -> bool:

@@ -77,9 +77,7 @@ def extra_length(square: Value, tan_rake: Value, tan_splay: Value) -> Value:
     return square * (abs(tan_rake) + abs(tan_splay))
 
 
-def level_corner(
-    tan_rake: Value, tan_splay: Value, fore_aft: Value, sideways: Value
-) -> tuple[Value, Value]:
+def level_corner(tan_rake: Value, tan_splay: Value, fore_aft: Value, sideways: Value) -> tuple[Value, Value]:
     """Where a long edge of a leg leaned without twist meets a level plane.
 
     Cut level, the leg's square is stretched by 1 / cos R along the sight line and by nothing

@@ -354,6 +354,6 @@ def _from_part_and_sight(rake: float | None, splay: float | None, sight: float) 
     if abs(share) < 1e-9 or tand(part) / share < 0:
         along = "0" if abs(share) < 1e-9 else "of the other sign"
         raise DesignError(
-            f"No leg has a {name} of {part:g} on a sight line of {sight:g}: along that line the {name} is {along}; {cure}."
+            f"No leg has a {name} of {part:g} on a sight line of {sight:g}: along it the {name} is {along}; {cure}."
         )
     return Lean(*tan_parts(tand(part) / share, sight))

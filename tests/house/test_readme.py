@@ -1,0 +1,57 @@
+"""The README keeps its word: its code runs and prints what it says, its links lead somewhere."""
+
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+README = (ROOT / "README.md").read_text("utf-8")
+
+
+def block(kind):
+    return re.findall(rf"```{kind}\n(.*?)```", README, re.DOTALL)
+
+
+def test_the_ten_lines_print_what_the_readme_shows():
+    (code,), (shown,) = block("python"), block("text")
+    assert len([line for line in code.splitlines() if line.strip()]) <= 10
+    ran = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, cwd=ROOT, check=True, encoding="utf-8"
+    )
+    assert ran.stdout == shown
+
+
+def links(name):
+    text = (ROOT / name).read_text("utf-8")
+    return [target for target in re.findall(r"\]\(([^)#]+)\)", text) if not target.startswith("http")]
+
+
+@pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md"])
+def test_every_link_leads_to_a_file(name):
+    missing = [target for target in links(name) if not (ROOT / target).exists()]
+    assert not missing
+
+
+def test_every_notebook_has_its_lines_in_the_readme():
+    names = [f"notebooks/{path.name}" for path in sorted((ROOT / "notebooks").glob("*.ipynb"))]
+    assert names
+    assert set(names) <= set(links("README.md"))
+
+
+def test_ci_runs_the_command_of_the_readme():
+    commands = [line for text in block("sh") for line in text.splitlines() if line.strip()]
+    assert commands[1].startswith("python3 -m venv")
+    assert commands[1].endswith("pytest")
+    assert commands[1] in (ROOT / ".ci" / "run").read_text("utf-8").splitlines()
+
+
+def test_the_packet_command_of_the_readme_runs(tmp_path):
+    command = [line for text in block("sh") for line in text.splitlines()][2].split()
+    ran = subprocess.run(
+        [sys.executable, *command[1:-1], str(tmp_path / "packet")], capture_output=True, text=True, cwd=ROOT, check=True
+    )
+    assert "Packet:" in ran.stdout
+    assert (tmp_path / "packet" / "index.html").exists()
