@@ -11,138 +11,30 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from fractions import Fraction
-from itertools import accumulate
 
 import numpy as np
 import pytest
+from exercise_samples import (
+    ALL,
+    CLOSED,
+    STUBS,
+    TAN_6,
+    TAN_8,
+    axis_length,
+    axis_length_in_inches,
+    closing,
+    inch_list,
+    sight_line,
+    top_opening,
+    total_lean,
+)
 from hypothesis import given
 from hypothesis import strategies as st
 
-from furnlib.teach.exercise import Exercise, Slip
+from furnlib.teach.exercise import Slip
 from furnlib.trade.drawer.graduation import (
-    Closed,
-    close_on_grid,
-    constant_ratio,
-    constant_step_first,
     equal_openings,
-    never_shrinks,
-    running_sizes,
 )
-from furnlib.trade.leg.lean import Lean
-
-TAN_8, TAN_6 = math.tan(math.radians(8)), math.tan(math.radians(6))
-CLOSED = [90, 100, 115, 135, 160, 185, 215]
-STUBS = [None, ..., "", "  ", "...", "…", [], ()]
-
-
-def lean(rake_deg: float, splay_deg: float) -> Lean:
-    return Lean.from_rake_splay(rake_deg, splay_deg)
-
-
-def total_lean() -> Exercise:
-    added = Slip("the two angles are added", lambda rake_deg, splay_deg: rake_deg + splay_deg)
-    average = Slip("the average is taken", lambda rake_deg, splay_deg: (rake_deg + splay_deg) / 2)
-    return Exercise(
-        key="05a",
-        question="A leg has rake {rake_deg}° and splay {splay_deg}°. What is its total lean?",
-        numbers={"rake_deg": 8, "splay_deg": 6},
-        solve=lambda **n: lean(**n).total_lean_deg,
-        kind="angle",
-        tolerance="A",
-        slips=(added, average),
-        hints=("It is more than the larger of the two.", "Square the tangents."),
-        worked="tan² R = tan² {rake_deg}° + tan² {splay_deg}°, so R = {answer}.",
-    )
-
-
-def sight_line() -> Exercise:
-    other_edge = Slip("it is measured from the wrong edge", lambda **n: 90 - lean(**n).sight_line_deg)
-    return replace(total_lean(), key="05b", solve=lambda **n: lean(**n).sight_line_deg, slips=(other_edge,))
-
-
-def axis_length() -> Exercise:
-    def times_cosine(height: float, **n: float) -> float:
-        return height**2 / lean(**n).axis_length(height)
-
-    return replace(
-        total_lean(),
-        key="05c",
-        question="The seat is {height} mm up. How long is the axis?",
-        numbers={"height": 151.0, "rake_deg": 8, "splay_deg": 6},
-        solve=lambda height, **n: lean(**n).axis_length(height),
-        kind="length",
-        tolerance="L",
-        slips=(Slip("the height is multiplied by cos R, not divided", times_cosine),),
-        worked="{height} / cos R = {answer}",
-    )
-
-
-def axis_length_in_inches() -> Exercise:
-    return replace(axis_length(), unit="in", numbers={"height": 6.0, "rake_deg": 8, "splay_deg": 6})
-
-
-def top_opening() -> Exercise:
-    def with_dividers(count: int, inside: int, divider: int, rows: int, step: int) -> float:
-        return float(constant_step_first(inside - count * divider, rows, step))
-
-    return Exercise(
-        key="02b",
-        question="{inside} inside, {rows} drawers, dividers {divider}, step {step}: the top opening?",
-        numbers={"inside": 1109, "divider": 18, "rows": 7, "step": 20},
-        solve=lambda **n: with_dividers(n["rows"] - 1, **n),
-        kind="length",
-        tolerance="X",
-        grid=Fraction(1),
-        slips=(Slip("7 drawers are given 7 dividers", lambda **n: with_dividers(n["rows"], **n)),),
-        hints=("Count the dividers.", "Take the dividers off first."),
-        worked="({inside} - 6 x {divider}) / {rows} - 3 x {step} = {answer}",
-    )
-
-
-def closing() -> Exercise:
-    def best(field: Fraction, rows: int, ratio: Fraction) -> Closed:
-        return close_on_grid(constant_ratio(field, rows, ratio), Fraction(5))
-
-    def judge(openings: tuple[Fraction, ...], **n: Fraction) -> tuple[bool, str]:
-        if len(openings) != n["rows"] or sum(openings) != n["field"]:
-            return False, f"{len(openings)} openings add to {float(sum(openings)):g}."
-        if not never_shrinks(openings):
-            return False, "A step shrinks."
-        worst = max(abs(h - ideal) for h, ideal in zip(openings, best(**n).ideal, strict=True))
-        least = best(**n).largest_change
-        return True, f"Worst change {float(worst):.1f}, best possible {float(least):.1f}."
-
-    return replace(
-        top_opening(),
-        key="02d",
-        question="Round {rows} openings at ratio {ratio} in {field} to 5 mm, so that they add up.",
-        numbers={"field": Fraction(1000), "rows": 7, "ratio": Fraction(29, 25)},
-        solve=lambda **n: best(**n).openings,
-        kind="lengths",
-        grid=Fraction(5),
-        slips=(Slip("each is rounded by itself", lambda **n: best(**n).rounded_alone),),
-        hints=("Add them up.", "Take a step off where it shows least."),
-        worked="{answer}",
-        judge=judge,
-    )
-
-
-def inch_list(sizes: tuple[Fraction, ...] = (Fraction(91, 16), Fraction(13, 2), Fraction(3, 4))) -> Exercise:
-    return replace(
-        top_opening(),
-        key="02f",
-        question="First {first}, in inches.",
-        numbers={"first": Fraction(91, 16), "ratio": 1.16},
-        solve=lambda first, ratio: sizes,
-        kind="lengths",
-        unit="in",
-        grid=Fraction(1, 16),
-        slips=(),
-        worked="At {ratio}: {answer}",
-    )
-
-
-ALL = [total_lean, sight_line, axis_length, axis_length_in_inches, top_opening, closing, inch_list]
 
 
 @pytest.mark.parametrize("make", ALL)
@@ -310,91 +202,6 @@ def test_another_unit_named_and_right_is_right_and_says_how_it_was_read():
     assert reply.kind == "off the grid"
     assert str(reply).startswith("Right, but not on the grid of 1 mm. 3 17/64 in is 82.9 mm")
     assert str(axis_length().check("15.33 cm")) == "Right."
-
-
-@pytest.mark.parametrize("after", ["", " mm", " "])
-@pytest.mark.parametrize("between", [" ", ", ", ",", "+", " + ", "; ", " , ", "\n", " mm ", " mm,", ",0 "])
-def test_lists_as_makers_write_them(between, after):
-    reply = closing().check(between.join(map(str, CLOSED)) + after)
-    assert str(reply) == "Right. Worst change 2.9, best possible 2.9."
-
-
-@pytest.mark.parametrize("said", [CLOSED, tuple(map(float, CLOSED)), [f"{size / 10} cm" for size in CLOSED]])
-def test_lists_that_are_lists(said):
-    assert closing().check(said).right is True
-
-
-FRACTIONS = '5 11/16 6 1/2 3/4|5-11/16 6-1/2 3/4|5 11/16 in 6.5 in .75 in|5 11/16, 6½, ¾|5 11/16" + 6 1/2" + 3/4"'
-
-
-@pytest.mark.parametrize("said", FRACTIONS.split("|"))
-def test_lists_with_fractions(said):
-    assert inch_list().check(said).right is True
-
-
-def test_a_list_marked_only_by_half_is_not_guessed_at():
-    assert inch_list().check("5 11/16 6 1/2, 3/4").kind == "unreadable"
-
-
-def _as_written(sixteenths: int) -> str:
-    whole, rest = divmod(sixteenths, 16)
-    return f"{whole} {rest}/16" if whole and rest else f"{rest}/16" if rest else str(whole)
-
-
-@given(
-    sizes=st.lists(st.integers(1, 700), min_size=2, max_size=6),
-    between=st.sampled_from([", ", " + ", "+", "; ", "\n"]),
-)
-def test_any_list_of_fractions_is_read_back(sizes, between):
-    exercise = inch_list(tuple(Fraction(size, 16) for size in sizes))
-    assert exercise.check(between.join(map(_as_written, sizes))).right is True
-
-
-@given(sizes=st.lists(st.integers(17, 700).filter(lambda n: n % 16), min_size=2, max_size=6))
-def test_mixed_numbers_need_no_mark_between(sizes):
-    exercise = inch_list(tuple(Fraction(size, 16) for size in sizes))
-    assert exercise.check(" ".join(map(_as_written, sizes))).right is True
-
-
-def test_running_sizes_and_a_divider_left_out():
-    openings = (Fraction(83), Fraction(103), Fraction(123))
-    edges = list(accumulate(openings, initial=Fraction(20)))
-    sticks = replace(
-        top_opening(),
-        question="Every edge, from {start}?",
-        numbers={"divider": Fraction(18), "start": Fraction(20)},
-        solve=lambda **n: running_sizes(openings, **n),
-        kind="lengths",
-        slips=(Slip("the dividers are left out", lambda **_: edges),),
-        worked="{answer}",
-    )
-    assert sticks.faults() == []
-    assert sticks.check("20 103 121 224 242 365").right is True  # 20 +83 +18 +103 +18 +123
-    assert sticks.check("20 103 206 329").kind == "slip"
-    assert str(sticks.check("20 103")) == "Not yet. 6 lengths are wanted, 2 were read. Count the dividers."
-    assert sticks.check("103 20 121 224 242 365").kind == "not yet"
-
-
-def test_a_judge_takes_any_answer_that_keeps_the_rule():
-    # 85 + 100 + 115 + 135 + 160 + 185 + 220 = 1000, steps 15 15 20 25 25 35. By hand the ideal last
-    # opening is 160 / (1.16^7 - 1) x 1.16^6 = 213.46, so the worst change is 220 - 213.46 = 6.5.
-    assert str(closing().check("85 100 115 135 160 185 220")) == "Right. Worst change 6.5, best possible 2.9."
-    short = closing().check("90 100 115 135 160 185 210")
-    assert str(short) == "Not yet. 7 openings add to 995. Add them up."
-    assert str(closing().check("90 105 115 135 160 185 210")) == "Not yet. A step shrinks. Add them up."
-    # steps 15 15 20 25 25 28 and a sum of 1000, but not in fives
-    assert closing().check("86 101 116 136 161 186 214").kind == "off the grid"
-    assert closing().check("1000").kind == "not yet"
-
-
-def test_a_judge_of_one_number_may_refuse_in_a_sentence():
-    def judge(rows: Fraction, **_: Fraction) -> tuple[bool, str]:
-        equal_openings(Fraction(700), int(rows))
-        return rows == 7, ""
-
-    exercise = replace(total_lean(), kind="number", judge=judge, slips=(), solve=lambda **_: 7, tolerance="P")
-    assert exercise.check("7").right is True
-    assert str(exercise.check("0")).startswith("Not yet. The number of rows is 0; it must be from 1 to 200.")
 
 
 @pytest.mark.parametrize("said", [math.nan, math.inf, -math.inf, 10**13, True, object(), {"a": 1}, [math.nan]])

@@ -225,7 +225,8 @@ def _spoken(piece: Piece, groups: tuple[tuple[LegSizes, ...], ...]) -> str:
     unit = piece.design.unit
     words = [
         f"{group_name(group)}: rake {write_angle(group[0].lean.rake_deg)},"
-        f" splay {write_angle(group[0].lean.splay_deg)}, total lean {write_angle(group[0].lean.total_lean_deg, 2)}, sight line"
+        f" splay {write_angle(group[0].lean.splay_deg)},"
+        f" total lean {write_angle(group[0].lean.total_lean_deg, 2)}, sight line"
         f" {write_angle(group[0].lean.sight_line_deg)}, axis length"
         f" {write_length(group[0].cut.axis_length, unit, style='spoken')}"
         for group in groups
