@@ -4,13 +4,13 @@
 """
 
 from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from furnlib.base.guards import DesignError as DesignError
-    from furnlib.base.units import read_angle as read_angle
-    from furnlib.base.units import read_length as read_length
-    from furnlib.base.units import read_number as read_number
+    from furnlib.base.reading import read_angle as read_angle
+    from furnlib.base.reading import read_length as read_length
+    from furnlib.base.reading import read_number as read_number
     from furnlib.base.units import round_length as round_length
     from furnlib.base.units import write_angle as write_angle
     from furnlib.base.units import write_length as write_length
@@ -43,7 +43,8 @@ if TYPE_CHECKING:
 
 _HOMES = {
     "base.guards": ("DesignError",),
-    "base.units": ("read_angle", "read_length", "read_number", "round_length", "write_angle", "write_length"),
+    "base.reading": ("read_angle", "read_length", "read_number"),
+    "base.units": ("round_length", "write_angle", "write_length"),
     "draw.drawing": ("Drawing",),
     "draw.plates": ("leans_plate", "legs_plate", "openings_plate", "overall_plate", "plates_of", "saw_card_plate"),
     "live.pieces": ("live_legs", "live_openings"),
@@ -66,14 +67,15 @@ _HOME_OF = {name: home for home, names in _HOMES.items() for name in names}
 __all__ = sorted(_HOME_OF)  # noqa: PLE0605 - the table above is the one list of names
 
 
-def __getattr__(name: str) -> Any:
-    """Load a public name on its first use."""
-    if name not in _HOME_OF:
-        raise AttributeError(f"furnlib has no '{name}'; what it has: {', '.join(__all__)}")
-    home = import_module(f"furnlib.{_HOME_OF[name]}")
-    value = getattr(home, name)
-    globals()[name] = value
-    return value
+if not TYPE_CHECKING:  # a type checker that saw this would take any misspelt name for good
+
+    def __getattr__(name: str) -> object:
+        """Load a public name on its first use."""
+        if name not in _HOME_OF:
+            raise AttributeError(f"furnlib has no '{name}'; what it has: {', '.join(__all__)}")
+        value = getattr(import_module(f"furnlib.{_HOME_OF[name]}"), name)
+        globals()[name] = value
+        return value
 
 
 def __dir__() -> list[str]:

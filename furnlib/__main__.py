@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from typing import TextIO
 
 from furnlib.base.guards import DesignError
+from furnlib.base.units import NARROW_SPACE
 from furnlib.plan.piece import Piece, read_piece
 
 
@@ -17,7 +19,7 @@ def _parser() -> argparse.ArgumentParser:
         epilog="Begin with a copy of notebooks/designs/landing_chest.yaml. A fault is said in one sentence with its"
         " line; the exit code is then 1.",
     )
-    jobs = parser.add_subparsers(dest="job", required=True, metavar="JOB")
+    jobs = parser.add_subparsers(title="jobs", dest="job", required=True, metavar="JOB")
     packet = jobs.add_parser(
         "packet",
         help="write the packet of a piece: bench card, plates, sizes, chains",
@@ -25,7 +27,7 @@ def _parser() -> argparse.ArgumentParser:
         " SVG, and the sizes as CSV and JSON. The folder is written whole or not at all; a packet that stands there is"
         " replaced, and what changed is said.",
     )
-    packet.add_argument("design", metavar="DESIGN", help="the design file (YAML)")
+    packet.add_argument_group("what it reads").add_argument("design", metavar="DESIGN", help="the design file (YAML)")
     packet.add_argument("--to", metavar="FOLDER", required=True, help="where the packet goes")
     packet.add_argument("--paper", choices=("A4", "letter"), help="by default A4 for a mm piece, letter for inches")
     check = jobs.add_parser(
@@ -33,7 +35,7 @@ def _parser() -> argparse.ArgumentParser:
         help="say whether the sizes close, and what to settle first",
         description="Print every chain, closed, and every warning. Exit code 1 when the design cannot be made.",
     )
-    check.add_argument("design", metavar="DESIGN", help="the design file (YAML)")
+    check.add_argument_group("what it reads").add_argument("design", metavar="DESIGN", help="the design file (YAML)")
     return parser
 
 
@@ -56,6 +58,13 @@ def _write(piece: Piece, to: str, paper: str | None) -> list[str]:
     return lines
 
 
+def _say(lines: Iterable[object], stream: TextIO) -> None:
+    """Print on any screen: a letter that it lacks becomes another sign, never a fault."""
+    text = "\n".join(str(line).replace(NARROW_SPACE, " ") for line in lines)
+    letters = stream.encoding or "utf-8"
+    print(text.encode(letters, errors="replace").decode(letters), file=stream)
+
+
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one job of the command line.
 
@@ -72,9 +81,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if asked.job == "packet":
             lines += _write(piece, asked.to, asked.paper)
     except DesignError as error:
-        print(error, *error.more, sep="\n", file=sys.stderr)
+        _say([error, *error.more], sys.stderr)
         return 1
-    print(*lines, sep="\n")
+    _say(lines, sys.stdout)
     return 0
 
 

@@ -178,7 +178,7 @@ def atand(ratio: Value) -> Value:
     return _to_degrees(_dispatch("atan", math.atan, np.arctan, ratio))
 
 
-def atan2d(sideways: Value, forward: Value) -> Value:
+def atan2d(sideways: Value, fore_aft: Value) -> Value:
     """Direction in degrees of a plan step, from forward (0) towards sideways (90).
 
     A step of no length has no direction: 0 is returned. A negative zero counts as zero, so that
@@ -186,7 +186,7 @@ def atan2d(sideways: Value, forward: Value) -> Value:
 
     Args:
         sideways: step sideways, any length unit; number, array or symbol.
-        forward: step forward, in the same unit; number, array or symbol.
+        fore_aft: step forward, in the same unit; number, array or symbol.
 
     Returns:
         Degrees in (-180, 180], of the same kind.
@@ -199,9 +199,9 @@ def atan2d(sideways: Value, forward: Value) -> Value:
         >>> atan2d(-0.0, -0.0)
         0.0
     """
-    if is_symbol(sideways, forward):
-        return _to_degrees(sys.modules["sympy"].atan2(sideways, forward))
-    turned = _to_degrees(_dispatch("atan2", math.atan2, np.arctan2, sideways + 0.0, forward + 0.0))
+    if is_symbol(sideways, fore_aft):
+        return _to_degrees(sys.modules["sympy"].atan2(sideways, fore_aft))
+    turned = _to_degrees(_dispatch("atan2", math.atan2, np.arctan2, sideways + 0.0, fore_aft + 0.0))
     if np.ndim(turned):
         return np.where(turned <= -180.0, 180.0, turned)
     return 180.0 if turned <= -180.0 else turned

@@ -64,19 +64,21 @@ def whole_folder(path: Path) -> Iterator[Path]:
         ...     sorted(p.name for p in Path(parent).iterdir())
         ['packet']
     """
-    unfinished = Path(tempfile.mkdtemp(prefix=f".{path.name}.part-", dir=path.parent))
+    target = path.resolve()  # where a link stands in its place, what it leads to is written
+    unfinished = Path(tempfile.mkdtemp(prefix=f".{target.name[:40]}.part-", dir=target.parent))
     before = unfinished.with_name(unfinished.name.replace(".part-", ".before-"))
     try:
         yield unfinished
         unfinished.chmod(0o755)  # a temporary folder is private; a packet is shown to others
-        if path.exists():
-            path.rename(before)
+        if target.exists():
+            target.rename(before)
         try:
-            unfinished.rename(path)
-        except OSError:
+            unfinished.rename(target)
+        except BaseException:
             if before.exists():
-                before.rename(path)
+                before.rename(target)
             raise
     finally:
         shutil.rmtree(unfinished, ignore_errors=True)
-        shutil.rmtree(before, ignore_errors=True)
+        if target.exists():  # else what stood there could not be put back: it must not be lost
+            shutil.rmtree(before, ignore_errors=True)

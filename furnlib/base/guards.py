@@ -140,8 +140,8 @@ def nearest_word(word: str, offered: Iterable[str]) -> str:
         >>> nearest_word("hieght", ["height", "width"])
         "did you mean 'height'?"
         >>> nearest_word("colour", ["height", "width"])
-        'what can stand there: height, width'
+        'what can stand there: height, width.'
     """
     words = sorted(offered)
     near = difflib.get_close_matches(word, words, n=1)
-    return f"did you mean '{near[0]}'?" if near else f"what can stand there: {', '.join(words)}"
+    return f"did you mean '{near[0]}'?" if near else f"what can stand there: {', '.join(words)}."

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from furnlib.base.angles import cosd, sind
+from furnlib.base.angles import atan2d, cosd, sind
 from furnlib.base.units import Unit
 from furnlib.draw.style import HATCH_MM, TEXT_MM, text_width_mm
 
@@ -169,7 +169,7 @@ def _dimension_marks(item: Dimension, mm: float) -> Iterator[Mark]:
             yield Stroke((near, far), "dimension")
         foot = at(point, item.offset_mm)
         yield Stroke((at(foot, -0.9, -0.9), at(foot, 0.9, 0.9)), "bar")
-    turn = math.degrees(math.atan2(along[1], along[0]))
+    turn = atan2d(along[1], along[0])
     upright = -90.0 < turn <= 90.0 + 1e-9
     if not upright:
         turn += 180.0 if turn <= -90.0 else -180.0

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from matplotlib import rc_context
+from matplotlib import rc_context, rcdefaults, rcParams
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.backends.backend_pdf import PdfPages
@@ -34,6 +35,17 @@ _RC: Any = {
     "path.simplify": False,
     "axes.unicode_minus": False,
 }
+
+
+@contextmanager
+def _our_style() -> Iterator[None]:
+    """Nothing but the style sheet, whatever the notebook before this has set; all is put back."""
+    with rc_context():
+        rcdefaults()
+        rcParams.update(_RC)
+        yield
+
+
 _NO_CLOCK: dict[str, dict[str, Any]] = {
     "pdf": {"CreationDate": None, "Creator": "furnlib", "Producer": None},
     "svg": {"Date": None, "Creator": "furnlib"},
@@ -85,7 +97,7 @@ def plot(drawing: Drawing, ax: Axes | None = None) -> Axes:
         >>> float(ax.get_xlim()[1])
         10.0
     """
-    with rc_context(_RC):
+    with _our_style():
         into = ax or _figure_at_scale(drawing).add_axes((0.0, 0.0, 1.0, 1.0))
         into.set_axis_off()
         into.set_aspect("equal")
@@ -110,7 +122,7 @@ def _figure(drawing: Drawing) -> Figure:
 
 
 def _write(drawing: Drawing, stream: io.BytesIO, kind: str) -> None:
-    with rc_context(_RC):
+    with _our_style():
         _figure(drawing).savefig(stream, format=kind, dpi=_PNG_DPI, metadata=_NO_CLOCK[kind])
 
 
@@ -165,7 +177,7 @@ def save_pdf_pages(drawings: Sequence[Drawing], path: Path) -> Path:
     """
     with (
         whole_file(path) as stream,
-        rc_context(_RC),
+        _our_style(),
         PdfPages(stream, metadata=_NO_CLOCK["pdf"]) as pages,
     ):
         for drawing in drawings:

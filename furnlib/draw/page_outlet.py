@@ -11,8 +11,8 @@ PX_MM = 4.0  # screen pixels for a mm of paper: letters of 2.3 mm are still read
 _FONT = ", ".join(f"'{name}'" if " " in name else name for name in FONTS)
 
 
-def _number(value: float) -> str:
-    text = f"{value:.2f}"
+def _number(value: float, decimals: int = 2) -> str:
+    text = f"{value:.{decimals}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
@@ -22,8 +22,9 @@ class _Pen:
     def __init__(self, frame: tuple[float, float, float, float], px: float) -> None:
         self.left, self.top, self.px = frame[0], frame[3], px
 
-    def xy(self, point: tuple[float, float]) -> tuple[str, str]:
-        return _number((point[0] - self.left) * self.px), _number((self.top - point[1]) * self.px)
+    def xy(self, point: tuple[float, float], decimals: int = 2) -> tuple[str, str]:
+        x, y = (point[0] - self.left) * self.px, (self.top - point[1]) * self.px
+        return _number(x, decimals), _number(y, decimals)
 
     def path(self, points: tuple[tuple[float, float], ...], closed: bool) -> str:
         steps = "L".join(f"{x} {y}" for x, y in map(self.xy, points))
@@ -38,8 +39,9 @@ class _Pen:
                 return f'<circle class="f-{kind}" cx="{x}" cy="{y}" r="{_number(radius * self.px)}"/>'
             case Arc(_, radius, start, end, kind):
                 points = mark.points()
-                (x0, y0), (x1, y1) = self.xy(points[0]), self.xy(points[-1])
-                r, large = _number(radius * self.px), int(end - start > 180)
+                # an arc near a half turn shifts far when its ends or its radius are rounded
+                (x0, y0), (x1, y1) = self.xy(points[0], 6), self.xy(points[-1], 6)
+                r, large = _number(radius * self.px, 6), int(end - start > 180)
                 return f'<path class="f-{kind}" d="M{x0} {y0}A{r} {r} 0 {large} 0 {x1} {y1}"/>'
             case Fill(points, tint):
                 return f'<path fill="{TINTS[tint]}" d="{self.path(points, True)}"/>'

@@ -102,9 +102,9 @@ def _title_block(pen: Pen, drawing: Drawing, title: Title, right: float) -> None
     scale = f"{ratio}, {_SCALE_NAMES[ratio]}" if ratio in _SCALE_NAMES else ratio
     unit = "mm (1 in = 25.4 mm)" if drawing.unit == "mm" else "inch (1 in = 25.4 mm)"
     rows = (
-        (title.piece, f"Plate {title.number} of {title.count}", True),
-        (drawing.name, f"Revision {title.revision}", False),
-        (f"Scale {scale}", "", False),
+        (title.piece, "", True),
+        (drawing.name, f"Plate {title.number} of {title.count}", False),
+        (f"Scale {scale}", f"Revision {title.revision}", False),
         (f"Unit {unit}", "Date", False),
         ("Drawn", "Checked", False),
     )
@@ -113,9 +113,19 @@ def _title_block(pen: Pen, drawing: Drawing, title: Title, right: float) -> None
         y = top - (i + 1) * step
         if i:
             pen.line((left, y + step), (right, y + step), kind="hatch")
-        size = "body" if bold and text_width_mm(first, "body") < 52 else "small"
-        pen.text((left + 1.5, y + 1.5), first, size, bold=bold)
+        room = _TITLE_MM[0] - 4.0 if not second else 52.0
+        size = "body" if bold and text_width_mm(first, "body") * 1.1 < room else "small"
+        pen.text((left + 1.5, y + 1.5), _shortened(first, size, room / (1.1 if bold else 1.0)), size, bold=bold)
         pen.text((left + 56.0, y + 1.5), second, "small")
+
+
+def _shortened(words: str, size: str, room_mm: float) -> str:
+    """Leave off the end of words that are too long for their room."""
+    if text_width_mm(words, size) <= room_mm:
+        return words
+    while words and text_width_mm(f"{words}…", size) > room_mm:
+        words = words[:-1]
+    return f"{words.rstrip()}…"
 
 
 def _bars(pen: Pen) -> None:

@@ -7,6 +7,7 @@ is paired with a line kind or a hatch: colour is never the only sign.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 INK = "#111111"
 BLUE = "#1F3B73"
@@ -78,6 +79,16 @@ def text_width_mm(words: str, size: str) -> float:
         >>> text_width_mm("1149", "body") < text_width_mm("1149 mm", "body")
         True
     """
-    narrow = sum(words.count(letter) for letter in "ijl.,:;'|! \u202f")
-    small = sum(words.count(letter) for letter in "⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉⁄")
-    return TEXT_MM[size] * (0.64 * (len(words) - narrow - small) + 0.36 * narrow + 0.42 * small)
+    return TEXT_MM[size] * sum(_letter_width(letter) for letter in words)
+
+
+@cache
+def _letter_width(letter: str) -> float:
+    """Width of one letter in parts of its em box, as the widest of the fonts has it."""
+    if letter in "ijl.,:;'|! \u202f":
+        return 0.36
+    if letter in "⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉⁄":
+        return 0.42
+    if letter in "mwMW@%":
+        return 1.0
+    return 0.76 if letter.isupper() else 0.64

@@ -18,7 +18,8 @@ import traitlets
 
 from furnlib.base import units
 from furnlib.base.guards import DesignError
-from furnlib.base.units import Reading, Unit
+from furnlib.base.reading import Reading, parse_length, read_angle, read_count, read_number
+from furnlib.base.units import Unit
 
 Size = float | Fraction | str
 """A number, or a text as makers write it; a float counts as the decimal it prints as."""
@@ -183,7 +184,7 @@ def length_control(name: str, value: Size, low: Size, high: Size, grid: Size, un
         >>> front, front.value
         (<Control Drawer front: 5 11/16 in>, Fraction(91, 16))
     """
-    return Control(name, _Kind(lambda text: units.parse_length(text, unit), unit), value, low, high, grid)
+    return Control(name, _Kind(lambda text: parse_length(text, unit), unit), value, low, high, grid)
 
 
 def angle_control(name: str, value: Size, low: Size, high: Size, grid: Size) -> Control:
@@ -206,7 +207,7 @@ def angle_control(name: str, value: Size, low: Size, high: Size, grid: Size) -> 
         >>> angle_control("Rake", 8, 0, 30, 0.5)
         <Control Rake: 8°>
     """
-    return Control(name, _Kind(_plain(units.read_angle), "°"), value, low, high, grid)
+    return Control(name, _Kind(_plain(read_angle), "°"), value, low, high, grid)
 
 
 def number_control(name: str, value: Size, low: Size, high: Size, grid: Size) -> Control:
@@ -229,7 +230,7 @@ def number_control(name: str, value: Size, low: Size, high: Size, grid: Size) ->
         >>> number_control("Each row to the next", 1.16, 1, 1.5, 0.01).value
         Fraction(29, 25)
     """
-    return Control(name, _Kind(_plain(units.read_number), ""), value, low, high, grid)
+    return Control(name, _Kind(_plain(read_number), ""), value, low, high, grid)
 
 
 def count_control(name: str, value: Size, low: Size, high: Size) -> Control:
@@ -251,7 +252,7 @@ def count_control(name: str, value: Size, low: Size, high: Size) -> Control:
         >>> count_control("Drawers", 7, 2, 12)
         <Control Drawers: 7>
     """
-    return Control(name, _Kind(_plain(units.read_count), "", int), value, low, high, 1)
+    return Control(name, _Kind(_plain(read_count), "", int), value, low, high, 1)
 
 
 def _plain(read: Callable[[str], Fraction | int]) -> Callable[[str], Reading]:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
+import copy
 import hashlib
+import json
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
@@ -20,7 +23,8 @@ from pydantic import (
 )
 
 from furnlib.base.guards import DesignError, nearest_word
-from furnlib.base.units import Unit, parse_length, read_angle, read_count, read_number, write_length
+from furnlib.base.reading import parse_length, read_angle, read_count, read_length, read_number
+from furnlib.base.units import Unit, write_length
 from furnlib.plan.design_text import DesignText, KeyPath, Tree, spoken_path
 from furnlib.trade.leg.lean import Lean
 
@@ -52,8 +56,10 @@ def _reader(read: Callable[[str, _Context], Any]) -> BeforeValidator:
 def _length(text: str, context: _Context) -> Fraction:
     reading = parse_length(text, context.unit)
     if reading.converted:
-        exact = write_length(reading.value, context.unit, style="spoken", finest=Fraction(1, 1000))
-        context.notices.append(f"'{reading.text}' was read as {exact}, the unit of this piece.")
+        finest = Fraction(1, 1000) if context.unit == "mm" else Fraction(1, 64)
+        written = write_length(reading.value, context.unit, style="spoken", finest=finest)
+        about = "" if read_length(written, context.unit) == reading.value else "about "
+        context.notices.append(f"'{reading.text}' was read as {about}{written}, the unit of this piece.")
     return reading.value
 
 
@@ -79,6 +85,19 @@ def _words(text: str, _: _Context) -> str:
     return text.strip()
 
 
+def _each_row_once(split: Any) -> Any:
+    """Refuse a row that is named twice, as 1 and 01: the second would quietly win."""
+    if isinstance(split, dict):
+        rows = []
+        for written in split:
+            with contextlib.suppress(DesignError):  # what cannot be read is said of its own line
+                rows.append(read_count(str(written)))
+        twice = next((row for row in rows if rows.count(row) > 1), None)
+        if twice is not None:
+            raise DesignError(f"Row {twice} is split twice; keep one of the two lines.")
+    return split
+
+
 Size = Annotated[Fraction, _reader(_size)]
 Length = Annotated[Fraction, _reader(_length)]
 Angle = Annotated[float, _reader(lambda text, _: float(read_angle(text)))]
@@ -90,7 +109,7 @@ Words = Annotated[str, _reader(_words)]
 class _Part(BaseModel):
     """A part of the design file: fixed once read, no keys but its own."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True, arbitrary_types_allowed=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
 
 
 class Overall(_Part):
@@ -119,7 +138,7 @@ class Rows(_Part):
     step: Length | None = None
     ratio: Number | None = None
     openings: tuple[Size, ...] | None = None
-    split: dict[Count, Count] = Field(default_factory=dict)
+    split: Annotated[dict[Count, Count], BeforeValidator(_each_row_once)] = Field(default_factory=dict)
 
 
 class Inset(_Part):
@@ -182,7 +201,8 @@ class Design(_Part):
     @property
     def digest(self) -> str:
         """Ten letters and figures that change whenever any input does."""
-        return hashlib.sha256(self.model_dump_json().encode()).hexdigest()[:10]
+        inputs = json.dumps(self.model_dump(mode="json"), sort_keys=True)
+        return hashlib.sha256(inputs.encode()).hexdigest()[:10]
 
 
 def design_of(text: DesignText) -> Design:
@@ -275,11 +295,10 @@ def with_values(text: DesignText, values: dict[KeyPath, str]) -> Tree:
     Returns:
         A new tree.
     """
-    tree: Tree = dict(text.tree)
+    tree: Tree = copy.deepcopy(text.tree)
     for path, value in values.items():
-        branch = tree
+        branch: Any = tree
         for key in path[:-1]:
-            branch[str(key)] = dict(branch.get(str(key), {}))
-            branch = branch[str(key)]
-        branch[str(path[-1])] = value
+            branch = branch[int(key)] if isinstance(branch, list) else branch.setdefault(key, {})
+        branch[path[-1]] = value
     return tree

@@ -8,14 +8,16 @@ own characters, so comments, order and spacing stay as the maker left them.
 
 from __future__ import annotations
 
+import contextlib
+import copy
 import json
-import re
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 from ruamel.yaml import YAML
-from ruamel.yaml.error import MarkedYAMLError, YAMLError
+from ruamel.yaml.error import YAMLError
 from ruamel.yaml.events import AliasEvent, CollectionEndEvent, CollectionStartEvent, NodeEvent
 from ruamel.yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
@@ -27,12 +29,11 @@ KeyPath = tuple[str | int, ...]
 
 MOST_BYTES = 256_000
 DEEPEST = 50
-_PLAIN = re.compile(r"[\w./ '°½¼¾⅛⅜⅝⅞-]*[\w./\"°½¼¾⅛⅜⅝⅞-]")
 
 
 def spoken_path(path: KeyPath) -> str:
-    """Write where a value stands, such as ``legs, inset, front``."""
-    return ", ".join(str(key) for key in path)
+    """Write where a value stands, such as ``legs, inset, front``; members of a list count from 1."""
+    return ", ".join(str(key + 1) if isinstance(key, int) else key for key in path)
 
 
 @dataclass(frozen=True)
@@ -45,6 +46,7 @@ class DesignText:
         tree: its mappings, lists and texts.
         spans: where in the text each scalar stands, by path.
         lines: on which line each key stands, by path.
+        indents: how far each list of names is indented; nothing for one within braces.
     """
 
     name: str
@@ -52,6 +54,7 @@ class DesignText:
     tree: Tree
     spans: dict[KeyPath, tuple[int, int]] = field(repr=False)
     lines: dict[KeyPath, int] = field(repr=False)
+    indents: dict[KeyPath, int | None] = field(repr=False)
 
     @classmethod
     def read(cls, path: str | Path) -> DesignText:
@@ -101,20 +104,16 @@ class DesignText:
         try:
             _refuse_tricks(body, name)
             root = YAML(typ="rt", pure=True).compose(body)
-        except MarkedYAMLError as error:
-            mark = error.problem_mark or error.context_mark
-            line = f" line {mark.line + 1}" if mark else ""
-            raise DesignError(
-                f"{name}{line} cannot be read ({error.problem}); look at this line and the one above."
-            ) from error
         except YAMLError as error:
+            line = _line_of_fault(error, body)
             raise DesignError(
-                f"{name} cannot be read as text ({str(error).splitlines()[0]}); save it as plain UTF-8."
+                f"{name} line {line} cannot be read; look at it and the line above for a missing colon, quote or"
+                " bracket, a tab, or a letter that no text should hold."
             ) from error
         if not isinstance(root, MappingNode):
             raise DesignError(f"{name} is no list of names and values; begin it with 'piece: …' and 'unit: mm'.")
         reading = _Reading(name, len(text) - len(body))
-        return cls(name, text, reading.tree(root, ()), reading.spans, reading.lines)
+        return cls(name, text, reading.tree(root, ()), reading.spans, reading.lines, reading.indents)
 
     def line_of(self, path: KeyPath) -> int:
         """The line on which a key stands, or the nearest mapping above it."""
@@ -139,24 +138,49 @@ class DesignText:
             >>> DesignText.parse("grid: 1  # mm").with_value(("grid",), "1/2").text
             'grid: 1/2  # mm'
         """
-        written = value if _PLAIN.fullmatch(value) else json.dumps(value, ensure_ascii=False)
-        if path in self.spans:
-            start, end = self.spans[path]
-            return DesignText.parse(self.text[:start] + written + self.text[end:], self.name)
-        siblings = [other for other in self.spans if other[:-1] == path[:-1]]
-        if not siblings:
-            raise DesignError(
-                f"{self.name} has no place for '{spoken_path(path)}'; write that part into the file first."
-            )
-        start, end = self.spans[siblings[-1]]
-        key_line = self.text.rfind("\n", 0, start) + 1
-        indent = re.match(r"[ ]*", self.text[key_line:start])
-        if "{" in self.text[key_line:start]:  # beside its neighbour, within the same braces
-            return DesignText.parse(f"{self.text[:end]}, {path[-1]}: {written}{self.text[end:]}", self.name)
-        rest = self.text.find("\n", end)
-        rest = len(self.text) if rest < 0 else rest
-        new_line = f"\n{indent.group() if indent else ''}{path[-1]}: {written}"
-        return DesignText.parse(self.text[:rest] + new_line + self.text[rest:], self.name)
+        tree = copy.deepcopy(self.tree)
+        place: Any = tree
+        for key in path[:-1]:
+            place = place[key] if isinstance(place, dict) and key in place else None
+        known = path in self.spans
+        new_name = isinstance(place, dict) and bool(path) and path[-1] not in place
+        if known or new_name:
+            if known and place[path[-1]] == value:
+                return self
+            place[path[-1]] = value
+            written = self._over(path, value) if known else self._beside(path, value)
+            for text in written:
+                with contextlib.suppress(DesignError):
+                    new = DesignText.parse(text, self.name)
+                    if new.tree == tree:
+                        return new
+        raise DesignError(f"{self.name} has no place for '{spoken_path(path)}'; write that part into the file first.")
+
+    def _over(self, path: KeyPath, value: str) -> Iterator[str]:
+        """Ways to write a value over the old one; an empty one may want a space or a colon first."""
+        start, end = self.spans[path]
+        for lead in ("", " ", ": ") if start == end else ("",):
+            for written in (value, json.dumps(value, ensure_ascii=False)):
+                yield self.text[:start] + lead + written + self.text[end:]
+
+    def _beside(self, path: KeyPath, value: str) -> Iterator[str]:
+        """Ways to write a new name and value below its siblings, or within the same braces."""
+        parent = path[:-1]
+        within = [span for other, span in self.spans.items() if other[: len(parent)] == parent]
+        if not within or parent not in self.indents:
+            return
+        end, indent = within[-1][1], self.indents[parent]
+        line_end = self.text.find("\n", end)
+        line_end = len(self.text) if line_end < 0 else line_end
+        eol = "\n"
+        if self.text[line_end - 1 : line_end] == "\r":
+            line_end, eol = line_end - 1, "\r\n"
+        for name in (str(path[-1]), json.dumps(str(path[-1]), ensure_ascii=False)):
+            for written in (value, json.dumps(value, ensure_ascii=False)):
+                if indent is None:
+                    yield f"{self.text[:end]}, {name}: {written}{self.text[end:]}"
+                else:
+                    yield f"{self.text[:line_end]}{eol}{' ' * indent}{name}: {written}{self.text[line_end:]}"
 
     def save(self, path: str | Path) -> Path:
         """Write the file whole, or leave what was there.
@@ -177,6 +201,17 @@ class DesignText:
         except OSError as error:
             raise DesignError(f"{file} cannot be written ({error.strerror}); choose another folder.") from error
         return file
+
+
+def _line_of_fault(error: YAMLError, body: str) -> int:
+    """The line to look at: where a fault shows, or where what is never closed was opened."""
+    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
+    opened = getattr(error, "context_mark", None)
+    if mark is None:
+        return body.count("\n", 0, getattr(error, "position", 0)) + 1
+    if opened is not None and mark.index >= len(body.rstrip()):
+        mark = opened
+    return int(mark.line) + 1
 
 
 def _refuse_tricks(text: str, name: str) -> None:
@@ -201,6 +236,7 @@ class _Reading:
     shift: int
     spans: dict[KeyPath, tuple[int, int]] = field(default_factory=dict)
     lines: dict[KeyPath, int] = field(default_factory=dict)
+    indents: dict[KeyPath, int | None] = field(default_factory=dict)
 
     def tree(self, node: Node, path: KeyPath) -> Any:
         if isinstance(node, MappingNode):
@@ -214,6 +250,8 @@ class _Reading:
 
     def mapping(self, node: MappingNode, path: KeyPath) -> Tree:
         found: Tree = {}
+        if node.value:
+            self.indents[path] = None if node.flow_style else node.value[0][0].start_mark.column
         for key, value in node.value:
             line = key.start_mark.line + 1
             if not isinstance(key, ScalarNode):

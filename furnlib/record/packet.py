@@ -9,6 +9,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import math
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
@@ -31,6 +32,7 @@ from furnlib.trade.cautions import MACHINE, TABLE_SAW, TIP_OVER
 
 _MARK = "furnlib packet 1"
 _RECORD = "piece.json"
+_ABOUT = ("piece", "revision", "unit")
 
 
 @dataclass(frozen=True)
@@ -117,12 +119,33 @@ def piece_record(piece: Piece) -> dict[str, Any]:
 
 
 def _changes(before: dict[str, Any], after: dict[str, Any]) -> tuple[Change, ...]:
-    def written(record: dict[str, Any]) -> dict[str, str]:
-        return {size["name"]: size["written"] for part in ("masters", "sizes") for size in record[part]}
+    """Every size that differs, even where it is written alike; then name, revision and unit."""
 
-    old, new = written(before), written(after)
-    names = [*new, *(name for name in old if name not in new)]
-    return tuple(Change(name, old.get(name, ""), new.get(name, "")) for name in names if old.get(name) != new.get(name))
+    def by_name(record: dict[str, Any]) -> dict[str, dict[str, Any]]:
+        return {size["name"]: size for part in ("masters", "sizes") for size in record[part]}
+
+    found = [Change(what, before[what], after[what]) for what in _ABOUT if before[what] != after[what]]
+    old, new = by_name(before), by_name(after)
+    for name in [*new, *(name for name in old if name not in new)]:
+        was, now = old.get(name), new.get(name)
+        if was is None or now is None:
+            found.append(Change(name, was["written"] if was else "", now["written"] if now else ""))
+        elif was["written"] != now["written"]:
+            found.append(Change(name, was["written"], now["written"]))
+        elif not math.isclose(was["value"], now["value"], rel_tol=1e-9, abs_tol=1e-9):
+            found.append(Change(name, f"{was['value']:.6g}", f"{now['value']:.6g}"))
+    return tuple(found)
+
+
+def _is_record(record: Any) -> bool:
+    """Tell whether this is the record of a packet, with all that is compared."""
+    try:
+        named = [size["name"] + size["written"] for part in ("masters", "sizes") for size in record[part]]
+        valued = [float(size["value"]) for part in ("masters", "sizes") for size in record[part]]
+        about = [str(record[what]) for what in (*_ABOUT, "inputs")]
+        return bool(record["mark"] == _MARK and set(record["files"]) and named and valued and about)
+    except (KeyError, TypeError, ValueError):
+        return False
 
 
 def _before(folder: Path) -> dict[str, Any] | None:
@@ -135,14 +158,14 @@ def _before(folder: Path) -> dict[str, Any] | None:
     if not there:
         return None
     try:
-        record: dict[str, Any] = json.loads((folder / _RECORD).read_text("utf-8"))
-        ours = set(record["files"]) if record["mark"] == _MARK else set()
-    except (OSError, ValueError, KeyError, TypeError):
-        record, ours = {}, set()
+        record: Any = json.loads((folder / _RECORD).read_text("utf-8"))
+    except (OSError, ValueError, RecursionError):
+        record = None
+    ours = set(record["files"]) if _is_record(record) else set()
     strange = sorted(there - ours)
     if strange:
         raise DesignError(f"{folder} holds {strange[0]}, which no packet wrote; move it or name another folder.")
-    return record
+    return dict(record)
 
 
 def _csv(rows: list[tuple[Any, ...]]) -> str:
@@ -216,7 +239,10 @@ def write_packet(piece: Piece, folder: str | Path, paper: Paper | None = None) -
         ('index.html', 'plates.pdf', 'sizes.csv')
     """
     target = Path(folder)
-    before = _before(target)
+    try:
+        before = _before(target)
+    except OSError as error:
+        raise DesignError(f"{target} cannot be looked into ({error.strerror}); choose another folder.") from error
     drawn = plates_of(piece)
     on = paper or ("A4" if piece.design.unit == "mm" else "letter")
     sheets = [sheet(plate, title_of(piece, plate, i, len(drawn)), on) for i, plate in enumerate(drawn, 1)]

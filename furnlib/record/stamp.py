@@ -6,6 +6,8 @@ from furnlib.draw.drawing import Drawing
 from furnlib.draw.sheet import Title
 from furnlib.plan.piece import Piece
 
+_LONGEST = 32  # the whole name stands in the title block above
+
 
 def stamp_line(piece: Piece, formulas: tuple[str, ...]) -> str:
     """Write the stamp of a figure.
@@ -26,7 +28,8 @@ def stamp_line(piece: Piece, formulas: tuple[str, ...]) -> str:
     """
     design = piece.design
     keys = ", ".join(formulas) or "sums only"
-    return f"{design.piece}, revision {design.revision} | inputs {design.digest} | {design.unit} | {keys}"
+    name = design.piece if len(design.piece) <= _LONGEST else f"{design.piece[: _LONGEST - 1].rstrip()}…"
+    return f"{name}, revision {design.revision} | inputs {design.digest} | {design.unit} | {keys}"
 
 
 def title_of(piece: Piece, drawing: Drawing, number: int, count: int) -> Title:

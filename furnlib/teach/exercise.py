@@ -16,6 +16,7 @@ from typing import Any, Literal
 
 from furnlib.base import units
 from furnlib.base.guards import DesignError
+from furnlib.base.reading import parse_length, read_angle, read_number
 
 Values = tuple[Fraction, ...]  # an answer as read; a single number is a row of one
 
@@ -215,8 +216,8 @@ class Exercise:
         if not all(isinstance(item, str) for item in row):
             return _exact(row), ""
         if self.kind in {"angle", "number"}:
-            return ((units.read_angle if self.kind == "angle" else units.read_number)(row[0]),), ""
-        read = [units.parse_length(item, self.unit) for item in row]
+            return ((read_angle if self.kind == "angle" else read_number)(row[0]),), ""
+        read = [parse_length(item, self.unit) for item in row]
         step = units.FINEST[self.unit]
         said = [f" {r.text} is {units.round_length(r.value, self.unit, step)}." for r in read if r.converted]
         return tuple(r.value for r in read), "".join(said)

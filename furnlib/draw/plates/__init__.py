@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from furnlib.draw.drawing import Drawing
-from furnlib.draw.plates.legs import leans_plate, legs_plate
+from furnlib.draw.plates.legs import leans_plate, legs_plate, sheets_of_legs
 from furnlib.draw.plates.openings import openings_plate
 from furnlib.draw.plates.overall import overall_plate
 from furnlib.draw.plates.saw_card import saw_card_plate
@@ -27,4 +27,6 @@ def plates_of(piece: Piece) -> tuple[Drawing, ...]:
         ['Overall', 'Openings', 'Legs', 'Saw card']
     """
     first = (overall_plate(piece), openings_plate(piece))
-    return (*first, legs_plate(piece), saw_card_plate(piece)) if piece.legs else first
+    numbers = range(1, sheets_of_legs(piece) + 1)
+    legs = [legs_plate(piece, number=number) for number in numbers]
+    return (*first, *legs, *(saw_card_plate(piece, number=number) for number in numbers))

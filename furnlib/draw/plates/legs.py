@@ -8,19 +8,26 @@ from furnlib.base.units import Unit, write_angle, write_length
 from furnlib.draw.drawing import Drawing, Point
 from furnlib.draw.pen import PLATE_MM, Pen, fitting_scale, ratio_words
 from furnlib.draw.plates.views import along_sight_line, leg_height, written
+from furnlib.plan.design import POSITIONS
 from furnlib.plan.piece import Piece
 from furnlib.plan.sizes.legs import GAUGE_HEIGHT, NEIGHBOURS, LegSizes, mirror_groups
 
+Groups = tuple[tuple[LegSizes, ...], ...]
+
+LEANS_ON_SHEET = 2
 _CELL_MM = 93.0
 _BELOW_MM = 35.0
 _ABOVE_MM = 38.0
 _NAMES_MM = 42.0
+_ROUND_PLAN_MM = 26.0  # sight line, angle and sizes round the plan of one leg
 WORDS_NOTE = "Rake = seen from the side, splay = seen from the front, here."
 
 
 def group_name(group: tuple[LegSizes, ...]) -> str:
     """Name the legs of a group: ``Front left and front right``."""
     names = [leg.position for leg in group]
+    if len(names) == len(POSITIONS):
+        return "All four legs"
     joined = f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else f"{names[0]}"
     return joined.capitalize()
 
@@ -30,15 +37,62 @@ def hand_words(group: tuple[LegSizes, ...]) -> str:
     hands = {leg.outward[0] * leg.outward[1] for leg in group}
     if len(group) == 1:
         return "one of its kind"
+    if len(group) == len(POSITIONS):
+        return "same settings, two of each hand"
     return "same settings, opposite hand" if len(hands) > 1 else "same settings, same hand"
 
 
-def legs_plate(piece: Piece, scale: float | None = None) -> Drawing:
+def sheets_of_legs(piece: Piece) -> int:
+    """Count the sheets that the legs take: one for every two leans.
+
+    Args:
+        piece: a finished piece.
+
+    Returns:
+        How many sheets; 0 where the piece has no legs.
+
+    Example:
+        >>> from furnlib.plan.piece import read_piece
+        >>> sheets_of_legs(read_piece("notebooks/designs/landing_chest.yaml"))
+        1
+    """
+    return -(-len(mirror_groups(piece.legs)) // LEANS_ON_SHEET)
+
+
+def leans_on_sheet(piece: Piece, number: int) -> Groups:
+    """The leans that one sheet holds.
+
+    Args:
+        piece: a finished piece with legs.
+        number: of the sheet, from 1.
+
+    Returns:
+        At most two groups of legs, each group sharing its settings.
+    """
+    return mirror_groups(piece.legs)[(number - 1) * LEANS_ON_SHEET : number * LEANS_ON_SHEET]
+
+
+def sheet_name(piece: Piece, name: str, number: int) -> str:
+    """Number the name of a plate where the legs take several sheets.
+
+    Args:
+        piece: a finished piece with legs.
+        name: of the plate.
+        number: of the sheet, from 1.
+
+    Returns:
+        The name, such as "Legs" or "Legs 2".
+    """
+    return f"{name} {number}" if sheets_of_legs(piece) > 1 else name
+
+
+def legs_plate(piece: Piece, scale: float | None = None, number: int = 1) -> Drawing:
     """Draw plate 6.
 
     Args:
         piece: a finished piece with legs.
         scale: mm on paper for one unit of the piece; by default the largest that fits a sheet.
+        number: of the sheet, from 1, where the legs take several.
 
     Returns:
         Plan with sight lines, foot dots and foot outlines; for each lean a plan at a larger scale
@@ -46,16 +100,17 @@ def legs_plate(piece: Piece, scale: float | None = None) -> Drawing:
     """
     design, unit = piece.design, piece.design.unit
     width, depth = float(design.overall.width), float(design.overall.depth)
+    groups = leans_on_sheet(piece, number)
     plan_scale = fitting_scale(width, depth, unit, 2 * _NAMES_MM, 24.0, (PLATE_MM[0], 118.0))
-    pen = Pen(scale or _lean_scale(piece, PLATE_MM[1] - depth * plan_scale - _ABOVE_MM), unit)
+    pen = Pen(scale or _lean_scale(piece, groups, PLATE_MM[1] - depth * plan_scale - _ABOVE_MM), unit)
     top = _plan(pen, piece, plan_scale / pen.scale)
     pen.text(
         (0.0, top + pen.mm(12)),
         f"{WORDS_NOTE} Sizes beside the plan: to the legs' axes, and from foot to foot.",
         "small",
     )
-    _cells(pen, piece, -pen.mm(34))
-    return _finished(pen, piece, "Legs")
+    _cells(pen, piece, groups, -pen.mm(34))
+    return _finished(pen, piece, groups, sheet_name(piece, "Legs", number))
 
 
 def leans_plate(piece: Piece, scale: float | None = None) -> Drawing:
@@ -68,30 +123,37 @@ def leans_plate(piece: Piece, scale: float | None = None) -> Drawing:
     Returns:
         For each lean the plan of one leg and its true triangle.
     """
-    pen = Pen(scale or _lean_scale(piece, 118.0), piece.design.unit)
-    _cells(pen, piece, 0.0)
-    return _finished(pen, piece, "Leans")
-
-
-def _lean_scale(piece: Piece, room_mm: float) -> float:
-    """The largest usual scale at which all leans fit two abreast into the room that is left."""
-    lines = max((len(mirror_groups(piece.legs)) + 1) // 2, 1)
-    run = max((float(leg.run.plan) for leg in piece.legs), default=0.0)
-    square = float(piece.design.legs.square) if piece.design.legs else 0.0
-    room = (_CELL_MM, room_mm / lines - _BELOW_MM)
-    return fitting_scale(2 * run + square, leg_height(piece), piece.design.unit, 36.0, 0.0, room)
-
-
-def _cells(pen: Pen, piece: Piece, top: float) -> None:
-    """All leans, two abreast."""
-    height = leg_height(piece)
-    for i, group in enumerate(mirror_groups(piece.legs)):
-        line = i // 2 * (height + pen.mm(_BELOW_MM))
-        _cell(pen, piece, group, (i % 2 * pen.mm(_CELL_MM), top - line - height))
-
-
-def _finished(pen: Pen, piece: Piece, name: str) -> Drawing:
     groups = mirror_groups(piece.legs)
+    pen = Pen(scale or _lean_scale(piece, groups, 118.0 * max(sheets_of_legs(piece), 1)), piece.design.unit)
+    _cells(pen, piece, groups, 0.0)
+    return _finished(pen, piece, groups, "Leans")
+
+
+def _lean_scale(piece: Piece, groups: Groups, room_mm: float) -> float:
+    """The largest usual scale at which the leans fit two abreast into the room that is left."""
+    lines = max((len(groups) + 1) // 2, 1)
+    across, unit = _plan_extent(piece), piece.design.unit
+    room = (_CELL_MM, room_mm / lines - _BELOW_MM)
+    run = max((float(leg.foot_run.plan) for leg in piece.legs), default=0.0)
+    triangles = fitting_scale(across + run, leg_height(piece), unit, 40.0, 0.0, room)
+    return min(triangles, fitting_scale(across, across, unit, 0.0, _ROUND_PLAN_MM, room))
+
+
+def _plan_extent(piece: Piece) -> float:
+    """How much of the plan one leg takes: its square and its longest foot run."""
+    run = max((float(leg.foot_run.plan) for leg in piece.legs), default=0.0)
+    return run + (float(piece.design.legs.square) if piece.design.legs else 0.0)
+
+
+def _cells(pen: Pen, piece: Piece, groups: Groups, top: float) -> None:
+    """Some leans, two abreast."""
+    height = max(leg_height(piece), _plan_extent(piece) + pen.mm(_ROUND_PLAN_MM))
+    for i, group in enumerate(groups):
+        line = i // 2 * (height + pen.mm(_BELOW_MM))
+        _cell(pen, piece, group, (i % 2 * pen.mm(_CELL_MM), top - line - height), height)
+
+
+def _finished(pen: Pen, piece: Piece, groups: Groups, name: str) -> Drawing:
     return pen.drawing(
         name,
         caption=_caption(piece, groups),
@@ -138,27 +200,28 @@ def _leg_in_plan(pen: Pen, leg: LegSizes, place: Callable[[Point], Point], reach
     pen.shape(map(place, leg.top_corners), "wood", "hidden")
     pen.shape(map(place, leg.foot_corners), "", "thin")
     pen.line((top[0], top[1] - leg.outward[1] * pen.mm(4)), (top[0], top[1] + leg.outward[1] * reach), kind="centre")
-    if leg.run.plan:
+    if leg.foot_run.plan:
         pen.line(top, along_sight_line(leg, top, reach), kind="sight")
     pen.dot(top, 0.5)
     pen.dot(foot, 1.0)
 
 
-def _cell(pen: Pen, piece: Piece, group: tuple[LegSizes, ...], origin: Point) -> None:
+def _cell(pen: Pen, piece: Piece, group: tuple[LegSizes, ...], origin: Point, room: float) -> None:
     """One lean: its plan at the plate's own scale, and the true triangle beside it."""
     leg, unit, height = group[0], piece.design.unit, leg_height(piece)
     x, y = origin
-    pen.text((x, y + height + pen.mm(8)), group_name(group), "body", bold=True)
-    pen.text((x, y + height + pen.mm(4.2)), f"{hand_words(group)}; from above, front below", "small")
-    _leg_plan(pen, piece, leg, (x + pen.mm(10), y + height / 2))
-    run = float(leg.run.plan)
+    pen.text((x, y + room + pen.mm(8)), group_name(group), "body", bold=True)
+    pen.text((x, y + room + pen.mm(4.2)), hand_words(group), "small")
+    pen.text((x, y - pen.mm(4.5)), "plan, front edge below", "small")
+    _leg_plan(pen, piece, leg, (x + pen.mm(13), y + room / 2))
+    run = float(leg.foot_run.plan)
     foot_x = x + pen.mm(_CELL_MM - 24) - run / 2
     apex, low, foot = (foot_x, y + height), (foot_x, y), (foot_x + run, y)
     pen.shape((apex, low, foot), "wood")
     pen.dimension(low, apex, 5.0, written(piece.design.legs.height if piece.design.legs else 0, unit), bold=True)
     if run:
-        pen.dimension(low, foot, -4.0, written(leg.run.plan, unit))
-    pen.dimension(foot, apex, -5.0, written(leg.cut.axis_length, unit))
+        pen.dimension(low, foot, -4.0, written(leg.foot_run.plan, unit))
+    pen.dimension(foot, apex, -5.0, written(leg.end_cut.axis_length, unit))
     lean = leg.lean.total_lean_deg
     if lean:
         pen.angle(apex, min(26.0, height * pen.scale * 0.5), 270.0, 270.0 + lean, write_angle(lean, 2))
@@ -194,7 +257,7 @@ def _leg_plan(pen: Pen, piece: Piece, leg: LegSizes, corner: Point) -> None:
     def place(point: Point) -> Point:
         return corner[0] + point[0] - left, corner[1] + point[1] - middle
 
-    reach = float(leg.run.plan) + pen.mm(13)
+    reach = float(leg.foot_run.plan) + pen.mm(13)
     _leg_in_plan(pen, leg, place, reach)
     top, foot = place(leg.top), place(leg.foot)
     sight = leg.lean.sight_line_deg
@@ -204,15 +267,16 @@ def _leg_plan(pen: Pen, piece: Piece, leg: LegSizes, corner: Point) -> None:
         pen.angle(top, reach * pen.scale - 3.0, min(forward, turned), max(forward, turned), write_angle(sight))
     inner = (min if across > 0 else max)(place(point)[0] for point in corners)
     behind = (min if back > 0 else max)(place(point)[1] for point in corners)
-    if leg.run.sideways:
+    if leg.foot_run.sideways:
         a, b = sorted((foot[0], top[0]))
-        pen.dimension((a, behind), (b, behind), -5.0 * back, written(abs(leg.run.sideways), unit))
-    if leg.run.fore_aft:
+        pen.dimension((a, behind), (b, behind), -5.0 * back, written(abs(leg.foot_run.sideways), unit))
+    if leg.foot_run.fore_aft:
         a, b = sorted((foot[1], top[1]))
-        pen.dimension((inner, a), (inner, b), 5.0 * across, written(abs(leg.run.fore_aft), unit))
+        beside = 5.0 if (b - a) * pen.scale > 10.0 else 15.0  # clear of the other size, where both are short
+        pen.dimension((inner, a), (inner, b), beside * across, written(abs(leg.foot_run.fore_aft), unit))
 
 
-def _caption(piece: Piece, groups: tuple[tuple[LegSizes, ...], ...]) -> str:
+def _caption(piece: Piece, groups: Groups) -> str:
     leans = "; ".join(
         f"{group_name(group).lower()} {write_angle(group[0].lean.total_lean_deg, 2)}"
         f" on {write_angle(group[0].lean.sight_line_deg)}"
@@ -221,14 +285,14 @@ def _caption(piece: Piece, groups: tuple[tuple[LegSizes, ...], ...]) -> str:
     return f"Legs of {piece.design.piece}: total lean and sight line from the fore-and-aft line.\n{leans.capitalize()}."
 
 
-def _spoken(piece: Piece, groups: tuple[tuple[LegSizes, ...], ...]) -> str:
+def _spoken(piece: Piece, groups: Groups) -> str:
     unit = piece.design.unit
     words = [
-        f"{group_name(group)}: rake {write_angle(group[0].lean.rake_deg)},"
+        f"{', '.join(leg.position for leg in group)}: rake {write_angle(group[0].lean.rake_deg)},"
         f" splay {write_angle(group[0].lean.splay_deg)},"
         f" total lean {write_angle(group[0].lean.total_lean_deg, 2)}, sight line"
         f" {write_angle(group[0].lean.sight_line_deg)}, axis length"
-        f" {write_length(group[0].cut.axis_length, unit, style='spoken')}"
+        f" {write_length(group[0].end_cut.axis_length, unit, style='spoken')}"
         for group in groups
     ]
     return f"Legs of {piece.design.piece} in plan with sight lines, and each true triangle. " + ". ".join(words) + "."

@@ -76,7 +76,8 @@ def _running(pen: Pen, piece: Piece) -> None:
         pen.line((stick - pen.mm(0.9), y), (pen.mm(-1.0), y), kind="dimension")
         pen.line((stick - pen.mm(0.9), y), (stick - pen.mm(4.5), label), kind="dimension")
         pen.text((stick - pen.mm(5.2), label - pen.mm(TEXT_MM["small"] * 0.36)), written(size, unit), "small", "end")
-    pen.text((stick + pen.mm(1.0), top + pen.mm(3.2)), "from the top of the case", "small", "end")
+    header = max(top + pen.mm(3.2), shown[0] + pen.mm(TEXT_MM["small"]))
+    pen.text((stick + pen.mm(1.0), header), "from the top of the case", "small", "end")
 
 
 def _shown(piece: Piece) -> tuple[Row, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from furnlib.base.units import write_length
 from furnlib.draw.drawing import Drawing
 from furnlib.draw.pen import MM_UNIT, Pen, fitting_scale
 from furnlib.draw.plates.views import draw_front, draw_person, draw_side, leg_height, plan_point, written
@@ -63,7 +64,8 @@ def overall_plate(piece: Piece, scale: float | None = None) -> Drawing:
     pen.dimension((0.0, 0.0), (0.0, height), 14.0, size(design.overall.height), bold=True)
     if design.legs:
         pen.dimension((0.0, base), (0.0, height), 6.0, size(piece.case.height))
-        pen.dimension((0.0, 0.0), (0.0, base), 6.0, size(design.legs.height), bold=True)
+        end = side_x + depth
+        pen.dimension((end, 0.0), (end, base), -5.0, size(design.legs.height), bold=True)
     for x, y, words in (
         (0.0, height, "Front"),
         (side_x, height, "Side, from the right"),
@@ -124,15 +126,16 @@ def _beside_a_person(pen: Pen, piece: Piece, side_x: float, plan_y: float) -> No
         pen.line(inset.at(top, base), inset.at(foot, 0.0), kind="visible")
     pen.line((side_x, plan_y), (side_x + (width + person * 0.36) * times, plan_y), kind="thin")
     tall = written(Fraction(_PERSON_MM), "mm") + " mm" if design.unit == "mm" else "5 ft 9"
-    pen.text((side_x, plan_y - pen.mm(3.8)), f"A person of {tall}", "small")
+    pen.text((side_x, plan_y + depth + pen.mm(2.0)), f"A person of {tall}", "small")
 
 
 def _spoken(piece: Piece) -> str:
     design, unit = piece.design, piece.design.unit
-    o = design.overall
-    legs = f", on legs {written(design.legs.height, unit)} high" if design.legs else ""
-    name = "millimetres" if unit == "mm" else "inches"
+    sizes = (getattr(design.overall, name) for name in ("height", "width", "depth"))
+    height, width, depth = (write_length(size, unit, style="spoken") for size in sizes)
+    legs = f", on legs {write_length(design.legs.height, unit, style='spoken')} high" if design.legs else ""
+    rows = "one row" if design.rows.number == 1 else f"{design.rows.number} rows"
     return (
-        f"{design.piece} seen from the front, from the right side and in plan: {float(o.height):g} {name} high,"
-        f" {float(o.width):g} wide and {float(o.depth):g} deep{legs}, with {design.rows.number} rows of drawers."
+        f"{design.piece} seen from the front, from the right side and in plan: {height} high, {width} wide and"
+        f" {depth} deep{legs}, with {rows} of drawers."
     )

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from furnlib.base.guards import DesignError, fault_at, require_positive
+from furnlib.base.guards import DesignError, fault_at, require_between, require_positive
 from furnlib.base.units import write_length
 from furnlib.plan.design import Design
 from furnlib.plan.sizes.size import Chain, Size, Term, closed_chain, sum_size
+from furnlib.trade.drawer.graduation import MOST_ROWS
 
 
 @dataclass(frozen=True)
@@ -57,12 +58,17 @@ def case_sizes(design: Design) -> CaseSizes:
     with fault_at("case", "side"):
         width = sum_size("inside width", unit, (Term(overall.width), Term(-case.side, "side", 2)))
         require_positive("inside width", width.value, "thin the sides or widen the piece")
-    with fault_at("case", "divider"):
+    with fault_at("case", "top"):
         inside = sum_size(
             "inside height", unit, (Term(Fraction(height.value)), Term(-case.top, "top"), Term(-case.bottom, "bottom"))
         )
         require_positive("inside height", inside.value, "thin top and bottom or raise the case")
-        dividers = max(design.rows.number - 1, 0)
+    with fault_at("rows", "number"):
+        require_between(
+            "number of rows", design.rows.number, 1, MOST_ROWS, "count the rows from top to bottom", ends=True
+        )
+    with fault_at("case", "divider"):
+        dividers = design.rows.number - 1
         clear = sum_size("clear height", unit, (Term(Fraction(inside.value)), Term(-case.divider, "divider", dividers)))
         if clear.value <= 0:
             raise DesignError(

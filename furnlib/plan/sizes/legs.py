@@ -44,9 +44,9 @@ class LegSizes:
             one first (front for a front leg), then its neighbour on the same face, and so round.
         foot_corners: where they meet the floor.
         edge_offsets: how far each long edge reaches past the axis at the foot, along it.
-        run: from top to foot.
+        foot_run: from top to foot.
         gauge_run: the same for a height of 100 mm or 10 in, to set a bevel gauge.
-        cut: saw settings, axis length and blank.
+        end_cut: saw settings, axis length and blank.
     """
 
     position: Position
@@ -56,9 +56,9 @@ class LegSizes:
     top_corners: tuple[PlanPoint, ...]
     foot_corners: tuple[PlanPoint, ...]
     edge_offsets: tuple[float, ...]
-    run: FootRun
+    foot_run: FootRun
     gauge_run: FootRun
-    cut: EndCut
+    end_cut: EndCut
 
     @property
     def outward(self) -> tuple[int, int]:
@@ -90,9 +90,9 @@ def _place(legs: Legs, design: Design, position: Position, lean: Lean) -> LegSiz
         top_corners=tuple(out((across, back), f, s) for f, s in corners),
         foot_corners=tuple(out(foot, f, s) for f, s in corners),
         edge_offsets=tuple(edge_offset(lean.tan_rake, lean.tan_splay, f, s) for f, s in edges),
-        run=run,
+        foot_run=run,
         gauge_run=lean.foot_run(GAUGE_HEIGHT[design.unit]),
-        cut=end_cut(lean, height, square),
+        end_cut=end_cut(lean, height, square),
     )
 
 
@@ -130,6 +130,9 @@ def leg_sizes(design: Design) -> tuple[LegSizes, ...]:
         if position in legs.lean:
             with fault_at("legs", "lean", position):
                 placed.append(_place(legs, design, position, legs.lean[position].lean()))
+    if not placed:
+        with fault_at("legs", "lean"):
+            raise DesignError("No leg is named; give each leg a line under 'lean', with its rake and splay.")
     _keep_apart(placed, design.unit)
     return tuple(placed)
 
@@ -141,10 +144,11 @@ def _keep_apart(placed: list[LegSizes], unit: Unit) -> None:
             for axis, way in ((0, "across"), (1, "fore and aft")):
                 apart, at_foot = other.top[axis] - leg.top[axis], other.foot[axis] - leg.foot[axis]
                 if apart > 0 and at_foot <= 0:
-                    with fault_at("legs", "lean", leg.position):
+                    stray, kept = sorted((leg, other), key=lambda one: one.foot_run[1 - axis])
+                    with fault_at("legs", "lean", stray.position):
                         raise DesignError(
-                            f"The foot of the {leg.position} leg runs {write_length(-at_foot, unit)} past that of the"
-                            f" {other.position} leg {way}; lean it less, or outward (above 0)."
+                            f"The foot of the {stray.position} leg runs {write_length(-at_foot, unit)} past that of the"
+                            f" {kept.position} leg {way}; lean it less, or outward (above 0)."
                         )
 
 
@@ -166,8 +170,9 @@ def leg_rules(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Size, ...]:
     for leg in legs:
         r, s = write_angle(leg.lean.rake_deg, 2), write_angle(leg.lean.splay_deg, 2)
         total = write_angle(leg.lean.total_lean_deg, 2)
-        off_side, off_front = write_angle(leg.cut.side_down.mitre_deg, 2), write_angle(leg.cut.front_down.mitre_deg, 2)
-        axis, gauge = leg.cut.axis_length, write_length(GAUGE_HEIGHT[unit], unit)
+        down = (leg.end_cut.side_down, leg.end_cut.front_down)
+        off_side, off_front = (write_angle(setting.mitre_deg, 2) for setting in down)
+        axis, gauge = leg.end_cut.axis_length, write_length(GAUGE_HEIGHT[unit], unit)
         on_gauge = f"{gauge} x tan {total}"
         front_tilt, side_tilt = (f"asin(tan {angle} x cos {total})" for angle in (r, s))
         blank = f"{write_length(axis, unit)} + {w} x (tan {off_side} + tan {off_front})"
@@ -177,17 +182,17 @@ def leg_rules(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Size, ...]:
             ("total lean", leg.lean.total_lean_deg, True, f"atan sqrt(tan² {r} + tan² {s})", "lean.total_lean"),
             ("sight line", leg.lean.sight_line_deg, True, f"atan2(tan {s}, tan {r})", "lean.sight_line"),
             ("axis length", axis, False, f"{h} / cos {total}", "lean.axis_length"),
-            ("foot run fore and aft", leg.run.fore_aft, False, f"{h} x tan {r}", "lean.foot_run"),
-            ("foot run sideways", leg.run.sideways, False, f"{h} x tan {s}", "lean.foot_run"),
-            ("foot run along the sight line", leg.run.plan, False, f"{h} x tan {total}", "lean.foot_run"),
+            ("foot run fore and aft", leg.foot_run.fore_aft, False, f"{h} x tan {r}", "lean.foot_run"),
+            ("foot run sideways", leg.foot_run.sideways, False, f"{h} x tan {s}", "lean.foot_run"),
+            ("foot run along the sight line", leg.foot_run.plan, False, f"{h} x tan {total}", "lean.foot_run"),
             (f"run on {gauge}, from the side", leg.gauge_run.fore_aft, False, f"{gauge} x tan {r}", "lean.foot_run"),
             (f"run on {gauge}, from the front", leg.gauge_run.sideways, False, f"{gauge} x tan {s}", "lean.foot_run"),
             (f"run on {gauge}, along the sight line", leg.gauge_run.plan, False, on_gauge, "lean.foot_run"),
-            ("mitre, front face down", leg.cut.front_down.mitre_deg, True, f"splay {off_front}", "end_cut.mitre"),
-            ("tilt, front face down", leg.cut.front_down.tilt_deg, True, front_tilt, "end_cut.tilt"),
-            ("mitre, side face down", leg.cut.side_down.mitre_deg, True, f"rake {off_side}", "end_cut.mitre"),
-            ("tilt, side face down", leg.cut.side_down.tilt_deg, True, side_tilt, "end_cut.tilt"),
-            ("blank", leg.cut.blank_length, False, blank, "end_cut.blank"),
+            ("mitre, front face down", leg.end_cut.front_down.mitre_deg, True, f"splay {off_front}", "end_cut.mitre"),
+            ("tilt, front face down", leg.end_cut.front_down.tilt_deg, True, front_tilt, "end_cut.tilt"),
+            ("mitre, side face down", leg.end_cut.side_down.mitre_deg, True, f"rake {off_side}", "end_cut.mitre"),
+            ("tilt, side face down", leg.end_cut.side_down.tilt_deg, True, side_tilt, "end_cut.tilt"),
+            ("blank", leg.end_cut.blank_length, False, blank, "end_cut.blank"),
         ]  # fmt: skip
         for name, value, angle, rule, formula in given:
             written = write_angle(value, 2) if angle else write_length(value, unit)
@@ -204,7 +209,7 @@ def _feet_apart(legs: tuple[LegSizes, ...], unit: Unit) -> tuple[Size, ...]:
         if first in placed and second in placed:
             a, b = placed[first], placed[second]
             apart, tops = abs(b.foot[axis] - a.foot[axis]), abs(b.top[axis] - a.top[axis])
-            runs = [(a.run, b.run)[i][1 - axis] for i in (0, 1)]
+            runs = [(a.foot_run, b.foot_run)[i][1 - axis] for i in (0, 1)]
             rule = " + ".join(write_length(x, unit) for x in (tops, *runs))
             rule = f"{write_length(apart, unit)} = {rule.replace('+ -', '- ')}"
             sizes.append(Size(f"{first} foot to {second} foot", apart, unit, rule, "lean.foot_run"))

@@ -86,7 +86,7 @@ def _close(design: Design, clear: Fraction) -> tuple[Closed, str]:
         else:
             ideal, words = equal_openings(clear, rows.number), "equal openings"
     with fault_at("grid"):
-        return close_on_grid(ideal, design.grid), words
+        return close_on_grid(ideal, design.grid, unit), words
 
 
 def _own_list(design: Design, clear: Fraction) -> Closed:

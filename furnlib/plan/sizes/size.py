@@ -7,7 +7,8 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from furnlib.base.guards import DesignError
-from furnlib.base.units import Unit, read_length, write_angle, write_length, write_number
+from furnlib.base.reading import read_length
+from furnlib.base.units import Unit, write_angle, write_length, write_number
 
 SizeUnit = Literal["mm", "in", "deg", ""]
 

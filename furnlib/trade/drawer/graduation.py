@@ -16,6 +16,7 @@ from itertools import accumulate, pairwise
 
 from furnlib.base.angles import Value
 from furnlib.base.guards import DesignError, require_finite, require_positive
+from furnlib.base.units import Unit, write_exact
 from furnlib.trade.drawer._closing import best_steps
 
 MOST_ROWS = 200
@@ -140,7 +141,7 @@ def constant_ratio(clear_height: Fraction, rows: int, ratio: Fraction) -> tuple[
     _check_field(clear_height, rows)
     require_positive("ratio per row", ratio, "each opening over the one above, such as 1.16")
     if not Fraction(1, 10) <= ratio <= 10:
-        raise DesignError(f"The ratio per row is {float(ratio):g}; it must be from 0.1 to 10, such as 1.16.")
+        raise DesignError(f"The ratio per row is {float(ratio):.10g}; it must be from 0.1 to 10, such as 1.16.")
     if ratio == 1:
         return equal_openings(clear_height, rows)
     first = constant_ratio_first(Fraction(clear_height), rows, Fraction(ratio))
@@ -177,7 +178,7 @@ class Closed:
         return max(abs(h - ideal) for h, ideal in zip(self.openings, self.ideal, strict=True))
 
 
-def close_on_grid(ideal: Sequence[Fraction], grid: Fraction) -> Closed:
+def close_on_grid(ideal: Sequence[Fraction], grid: Fraction, unit: Unit = "mm") -> Closed:
     """Bring ideal openings to whole grid steps that add up exactly.
 
     No opening ends more than one grid step off its ideal, and the order of sizes is kept. Among
@@ -188,6 +189,7 @@ def close_on_grid(ideal: Sequence[Fraction], grid: Fraction) -> Closed:
     Args:
         ideal: top to bottom, each above 0, any length unit; exact fractions.
         grid: the smallest step this shop cuts to, above 0, in the same unit.
+        unit: "mm" or "in": how a refusal writes its lengths.
 
     Returns:
         The closed openings and what they were compared with.
@@ -204,16 +206,17 @@ def close_on_grid(ideal: Sequence[Fraction], grid: Fraction) -> Closed:
     require_positive("grid", grid, "such as 1 mm or 1/32 in")
     total = sum(ideal, Fraction(0)) / grid
     residual = (total - total.__floor__()) * grid
+    step = _written(Fraction(grid), unit)
     if residual:
+        clear, left = (_written(Fraction(length), unit) for length in (sum(ideal), residual))
         raise DesignError(
-            f"The clear height {float(sum(ideal)):g} is no whole number of {float(grid):g} steps:"
-            f" {float(residual):g} is left over; put it in the legs, the top, the bottom or a divider, or take a"
-            " finer grid."
+            f"The clear height {clear} is no whole number of {step} steps: {left} is left over; put it in the legs,"
+            " the top, the bottom or a divider, or take a finer grid."
         )
     if not ideal or min(ideal) < grid:
         smallest = float(min(ideal, default=Fraction(0)))
         raise DesignError(
-            f"The smallest opening would be {smallest:g}, less than one step of {float(grid):g};"
+            f"The smallest opening would be {smallest:g}, less than one step of {step};"
             " take fewer rows, a ratio nearer 1 or a finer grid."
         )
     falling = ideal[0] > ideal[-1]
@@ -231,6 +234,11 @@ def close_on_grid(ideal: Sequence[Fraction], grid: Fraction) -> Closed:
         grid=grid,
         steps_never_shrink=never_shrink,
     )
+
+
+def _written(length: Fraction, unit: Unit) -> str:
+    """Write a length as the tape shows it, or as a decimal where the tape has no mark for it."""
+    return write_exact(length, unit) if 64 * length % 1 == 0 else f"{float(length):.6g}"
 
 
 def _largest_remainders(units: list[int], total: int) -> list[int]:

@@ -36,7 +36,7 @@ def cut_slope(tan_across: Value) -> Value:
     return tan_across
 
 
-def sin_tilt(tan_square_to_face: Value, tan_other: Value) -> Value:
+def sin_tilt(tan_square_to_face: Value, tan_across: Value) -> Value:
     """Sine of the blade's tilt from square: tan r cos R with the front face on the table.
 
     As tan r = tan R cos S, this is sin R cos S, and with the side face down sin R sin S.
@@ -44,7 +44,7 @@ def sin_tilt(tan_square_to_face: Value, tan_other: Value) -> Value:
     Args:
         tan_square_to_face: tangent of the lean square to the face on the table: rake for the
             front face, splay for the side face; number, array or symbol.
-        tan_other: tangent of the other lean; number, array or symbol.
+        tan_across: tangent of the other lean; number, array or symbol.
 
     Returns:
         The sine of the tilt, signed as the lean is.
@@ -53,7 +53,7 @@ def sin_tilt(tan_square_to_face: Value, tan_other: Value) -> Value:
         >>> sin_tilt(0.75, 0.0)
         0.6
     """
-    return tan_square_to_face / axis_stretch(tan_square_to_face, tan_other)
+    return tan_square_to_face / axis_stretch(tan_square_to_face, tan_across)
 
 
 def extra_length(square: Value, tan_rake: Value, tan_splay: Value) -> Value:

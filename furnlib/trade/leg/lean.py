@@ -86,11 +86,11 @@ def axis_stretch(tan_rake: Value, tan_splay: Value) -> Value:
     return square_root(1 + tan_rake * tan_rake + tan_splay * tan_splay)
 
 
-def tan_parts(tan_total: Value, sight_line_deg: Value) -> tuple[Value, Value]:
+def tan_parts(tan_total_lean: Value, sight_line_deg: Value) -> tuple[Value, Value]:
     """Tangents of rake and splay: tan r = tan R cos S, tan s = tan R sin S.
 
     Args:
-        tan_total: tangent of the total lean; number, array or symbol.
+        tan_total_lean: tangent of the total lean; number, array or symbol.
         sight_line_deg: sight line in degrees; number, array or symbol.
 
     Returns:
@@ -100,7 +100,7 @@ def tan_parts(tan_total: Value, sight_line_deg: Value) -> tuple[Value, Value]:
         >>> tan_parts(1.0, 30.0)
         (0.8660254, 0.5)
     """
-    return tan_total * cosd(sight_line_deg), tan_total * sind(sight_line_deg)
+    return tan_total_lean * cosd(sight_line_deg), tan_total_lean * sind(sight_line_deg)
 
 
 class FootRun(NamedTuple):
