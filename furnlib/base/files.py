@@ -67,6 +67,7 @@ def whole_folder(path: Path) -> Iterator[Path]:
     target = path.resolve()  # where a link stands in its place, what it leads to is written
     unfinished = Path(tempfile.mkdtemp(prefix=f".{target.name[:40]}.part-", dir=target.parent))
     before = unfinished.with_name(unfinished.name.replace(".part-", ".before-"))
+    replaced = False
     try:
         yield unfinished
         unfinished.chmod(0o755)  # a temporary folder is private; a packet is shown to others
@@ -74,11 +75,12 @@ def whole_folder(path: Path) -> Iterator[Path]:
             target.rename(before)
         try:
             unfinished.rename(target)
+            replaced = True
         except BaseException:
             if before.exists():
                 before.rename(target)
             raise
     finally:
         shutil.rmtree(unfinished, ignore_errors=True)
-        if target.exists():  # else what stood there could not be put back: it must not be lost
+        if replaced:  # else what stood there is back in its place, or lies beside it: it must not be lost
             shutil.rmtree(before, ignore_errors=True)

@@ -30,6 +30,7 @@ _RC: Any = {
     "pdf.fonttype": 42,
     "pdf.compression": 6,
     "text.usetex": False,
+    "text.hinting": "no_hinting",  # letters as wide in a PNG as on paper
     "text.parse_math": False,
     "font.family": list(FONTS[:1]),
     "path.simplify": False,

@@ -8,7 +8,7 @@ shows, so that the same picture is there when the notebook is printed, exported 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from html import escape
 from pathlib import Path
 from typing import Any
@@ -36,17 +36,24 @@ class Binding:
         paths: the values it sets, such as the rake of both front legs.
         write: turns the control's value into the file's text.
         used: tells from all texts whether the control counts just now.
+        as_written: the text that stands in the file; it stays until the control is moved.
     """
 
     control: Control | ipywidgets.Dropdown
     paths: tuple[KeyPath, ...]
     write: Callable[[Any], str] = str
     used: Callable[[dict[KeyPath, str]], bool] = lambda _: True
+    as_written: str | None = None
+    start: Any = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "start", self.control.value)
 
     @property
     def text(self) -> str:
         """The control's value as the file holds it."""
-        return self.write(self.control.value)
+        moved = self.as_written is None or self.control.value != self.start
+        return self.write(self.control.value) if moved else str(self.as_written)
 
 
 class LiveView(ipywidgets.VBox):  # type: ignore[misc]
@@ -131,12 +138,15 @@ class LiveView(ipywidgets.VBox):  # type: ignore[misc]
         target = Path(path) if path else self._path
         if target is None:
             raise DesignError("This view was not opened from a file; name one to keep the values in.")
-        make_piece(self._design())
-        text = self._text
+        # the file may have been edited since it was opened: only the controls' own values are changed
+        text = DesignText.read(self._path) if self._path and self._path.exists() else self._text
         for place, value in self._texts().items():
             text = text.with_value(place, value)
-        self._text = text
-        return text.save(target)
+        piece = make_piece(design_of(text))
+        saved = text.save(target)
+        self._text, self.piece, self.drawing = text, piece, self._plate(piece, self._scale)
+        self._show()
+        return saved
 
     def __repr__(self) -> str:
         return f"<Live view of {self.drawing.name.lower()}, {self.piece.design.piece}>"

@@ -25,16 +25,21 @@ def _judge_closing(
 ) -> tuple[bool, str]:
     """Accept any list on the grid that adds up and whose steps never shrink; compare it with the best."""
     ideal = constant_ratio(Fraction(clear), int(rows), ratio)
-    if len(answer) != rows:
-        return False, f"That is {len(answer)} openings; there are {rows} rows."
-    if any((h / grid).denominator != 1 for h in answer):
-        return False, f"Not every opening is a whole number of {grid} mm."
     total = sum(answer, Fraction(0))
-    if total != clear:
-        side = "over" if total > clear else "short"
-        return False, f"They add up to {write_number(total)}, {write_number(abs(total - clear))} {side}."
-    if list(answer) != sorted(answer) or not never_shrinks(answer):
-        return False, "They add up, but going down a step shrinks: the eye sees a hiccup there."
+    side = "over" if total > clear else "short"
+    faults = (
+        (len(answer) != rows, f"That is {len(answer)} openings; there are {rows} rows."),
+        (any((h / grid).denominator != 1 for h in answer), f"Not every opening is a whole number of {grid} mm."),
+        (min(answer) < grid, f"An opening of {write_number(min(answer))} is no opening."),
+        (total != clear, f"They add up to {write_number(total)}, {write_number(abs(total - clear))} {side}."),
+        (
+            list(answer) != sorted(answer) or not never_shrinks(answer),
+            "They add up, but going down a step shrinks: the eye sees a hiccup there.",
+        ),
+    )
+    for found, words in faults:
+        if found:
+            return False, words
     worst = max(abs(h - i) for h, i in zip(answer, ideal, strict=True))
     best = close_on_grid(ideal, Fraction(grid)).largest_change
     if worst == best:

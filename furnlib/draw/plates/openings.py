@@ -112,11 +112,11 @@ def _table(pen: Pen, piece: Piece, x: float, top: float) -> None:
 def _folded(chain: str, longest: int = 44) -> list[str]:
     """Break a long chain before a plus sign."""
     lines = [""]
-    for link in chain.replace(" = ", " + = ").split(" + "):
+    for link in chain.replace(" = ", " + = ").replace(" ≈ ", " + ≈ ").split(" + "):
         joined = f"{lines[-1]} + {link}" if lines[-1] else link
-        joined = joined.replace("+ =", "=")
+        joined = joined.replace("+ =", "=").replace("+ ≈", "≈")
         if len(joined) > longest and lines[-1]:
-            lines.append(link if link.startswith("=") else f"+ {link}")
+            lines.append(link if link[0] in "=≈" else f"+ {link}")
         else:
             lines[-1] = joined
     return lines

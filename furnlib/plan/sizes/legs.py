@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from furnlib.base.guards import DesignError, fault_at
 from furnlib.base.units import Unit, write_angle, write_length
-from furnlib.plan.design import POSITIONS, Design, Legs, Position
+from furnlib.plan.design import POSITIONS, Design, LeanNames, Legs, Position
 from furnlib.plan.sizes.size import Concern, Size
 from furnlib.trade.leg.end_cut import EndCut, edge_offset, end_cut, level_corner
 from furnlib.trade.leg.lean import FootRun, Lean
@@ -28,7 +28,7 @@ NEIGHBOURS: tuple[tuple[Position, Position, int], ...] = (
 """Pairs of legs side by side (measured across, 0) and one behind the other (back, 1)."""
 
 PlanPoint = tuple[float, float]
-_SEEN = 0.05  # less past an edge than this nobody sees, in mm or inches
+_SEEN_MM = 0.05  # less past an edge than this nobody sees
 
 
 @dataclass(frozen=True, eq=False)
@@ -176,11 +176,12 @@ def leg_rules(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Size, ...]:
         on_gauge = f"{gauge} x tan {total}"
         front_tilt, side_tilt = (f"asin(tan {angle} x cos {total})" for angle in (r, s))
         blank = f"{write_length(axis, unit)} + {w} x (tan {off_side} + tan {off_front})"
+        rules = _lean_rules(design.legs.lean[leg.position], r, s, total, write_angle(leg.lean.sight_line_deg, 2))
         given: list[tuple[str, float, bool, str, str]] = [
-            ("rake", leg.lean.rake_deg, True, "", ""),
-            ("splay", leg.lean.splay_deg, True, "", ""),
-            ("total lean", leg.lean.total_lean_deg, True, f"atan sqrt(tan² {r} + tan² {s})", "lean.total_lean"),
-            ("sight line", leg.lean.sight_line_deg, True, f"atan2(tan {s}, tan {r})", "lean.sight_line"),
+            ("rake", leg.lean.rake_deg, True, rules["rake"], "lean.rake"),
+            ("splay", leg.lean.splay_deg, True, rules["splay"], "lean.splay"),
+            ("total lean", leg.lean.total_lean_deg, True, rules["total_lean"], "lean.total_lean"),
+            ("sight line", leg.lean.sight_line_deg, True, rules["sight_line"], "lean.sight_line"),
             ("axis length", axis, False, f"{h} / cos {total}", "lean.axis_length"),
             ("foot run fore and aft", leg.foot_run.fore_aft, False, f"{h} x tan {r}", "lean.foot_run"),
             ("foot run sideways", leg.foot_run.sideways, False, f"{h} x tan {s}", "lean.foot_run"),
@@ -197,8 +198,21 @@ def leg_rules(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Size, ...]:
         for name, value, angle, rule, formula in given:
             written = write_angle(value, 2) if angle else write_length(value, unit)
             full = f"{written} = {rule}" if rule else f"{written} as the design gives it"
-            sizes.append(Size(f"{name}, {leg.position} leg", value, "deg" if angle else unit, full, formula))
+            sizes.append(
+                Size(f"{name}, {leg.position} leg", value, "deg" if angle else unit, full, formula if rule else "")
+            )
     return (*sizes, *_feet_apart(legs, unit))
+
+
+def _lean_rules(names: LeanNames, rake: str, splay: str, total: str, sight: str) -> dict[str, str]:
+    """How each name of a lean follows from the others; nothing for the two that the design gives."""
+    rules = {
+        "rake": f"atan(tan {total} x cos {sight})",
+        "splay": f"atan(tan {total} x sin {sight})",
+        "total_lean": f"atan sqrt(tan² {rake} + tan² {splay})",
+        "sight_line": f"atan2(tan {splay}, tan {rake})",
+    }
+    return {name: "" if getattr(names, name) is not None else rule for name, rule in rules.items()}
 
 
 def _feet_apart(legs: tuple[LegSizes, ...], unit: Unit) -> tuple[Size, ...]:
@@ -229,34 +243,19 @@ def leg_concerns(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Concern, .
     if design.legs is None:
         return ()
     unit = design.unit
-    found = []
+    past: dict[tuple[str, str, str], list[str]] = {}
     limits = (float(design.overall.width), float(design.overall.depth))
-    for group in mirror_groups(legs):
-        names, leg = " and ".join(leg.position for leg in group), group[0]
+    seen = _SEEN_MM if unit == "mm" else _SEEN_MM / 25.4
+    for leg in legs:
         for axis, edge in ((0, "side"), (1, leg.position.split()[0])):
             out = leg.outward[axis]
             limit = limits[axis] if out > 0 else 0.0
-            foot, top = (
-                max(out * corner[axis] for corner in corners) - limit for corners in (leg.foot_corners, leg.top_corners)
-            )
-            if foot > _SEEN:
-                found.append(
-                    Concern(
-                        "foot_past_case",
-                        f"{names} foot {write_length(foot, unit, style='spoken')} past the {edge} edge",
-                        "a foot outside the case is where toes pass",
-                        ("lean the leg less", "move its top inward", "taper the foot"),
-                    )
-                )
-            if top > _SEEN:
-                found.append(
-                    Concern(
-                        "leg_proud_of_case",
-                        f"{names} leg {write_length(top, unit, style='spoken')} past the {edge} edge at the top",
-                        "the square of the leg stands out from under the case",
-                        ("move the leg inward", "take a thinner square"),
-                    )
-                )
+            for code, corners in (("foot_past_case", leg.foot_corners), ("leg_proud_of_case", leg.top_corners)):
+                over = max(out * corner[axis] for corner in corners) - limit
+                if over > seen:
+                    amount = write_length(over, unit, style="spoken")
+                    past.setdefault((code, amount, edge), []).append(leg.position)
+    found = [_past(code, amount, edge, positions) for (code, amount, edge), positions in past.items()]
     share = float(design.overall.height / design.legs.height)
     if not 6 <= share <= 10:
         found.append(
@@ -268,6 +267,23 @@ def leg_concerns(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Concern, .
             )
         )
     return tuple(found)
+
+
+def _past(code: str, amount: str, edge: str, positions: list[str]) -> Concern:
+    names = " and ".join(positions)
+    if code == "foot_past_case":
+        return Concern(
+            code,
+            f"{names} foot {amount} past the {edge} edge",
+            "a foot outside the case is where toes pass",
+            ("lean the leg less", "move its top inward", "taper the foot"),
+        )
+    return Concern(
+        code,
+        f"{names} leg {amount} past the {edge} edge at the top",
+        "the square of the leg stands out from under the case",
+        ("move the leg inward", "take a thinner square"),
+    )
 
 
 def mirror_groups(legs: tuple[LegSizes, ...]) -> tuple[tuple[LegSizes, ...], ...]:

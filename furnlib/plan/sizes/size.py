@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, NamedTuple
@@ -81,9 +82,18 @@ def sum_size(name: str, unit: Unit, terms: tuple[Term, ...], share: int = 1) -> 
         words.append(f"{sign}{times}{write_length(abs(term.value), unit)}{what}")
     total = " ".join(words)
     rule = f"({total}) / {share}" if share != 1 else total
-    written = write_length(value, unit)
-    equals = "=" if read_length(written, unit) == value else "≈"
-    return Size(name, value, unit, f"{written} {equals} {rule}")
+    equals = _equals([(term.value, term.times) for term in terms], share, value, unit)
+    return Size(name, value, unit, f"{write_length(value, unit)} {equals} {rule}")
+
+
+def _equals(terms: Iterable[tuple[Fraction, int]], share: int, value: Fraction, unit: Unit) -> str:
+    """The sign between sizes as written: equal only where the sum holds in print, rounded as it is."""
+
+    def printed(length: Fraction) -> Fraction:
+        return read_length(write_length(length, unit), unit)
+
+    added = sum((printed(term) * times for term, times in terms), Fraction(0)) / share
+    return "=" if added == printed(value) == value else "≈"
 
 
 @dataclass(frozen=True)
@@ -103,8 +113,10 @@ class Chain:
     unit: Unit
 
     def __str__(self) -> str:
-        links = " + ".join(write_length(link.value * link.times, self.unit) for link in self.links)
-        return f"{links} = {write_length(self.whole, self.unit)}"
+        lengths = [link.value * link.times for link in self.links]
+        written = " + ".join(write_length(length, self.unit) for length in lengths)
+        equals = _equals([(length, 1) for length in lengths], 1, self.whole, self.unit)
+        return f"{written} {equals} {write_length(self.whole, self.unit)}"
 
 
 def closed_chain(name: str, unit: Unit, links: tuple[Term, ...], whole: Fraction) -> Chain:
@@ -130,11 +142,16 @@ def closed_chain(name: str, unit: Unit, links: tuple[Term, ...], whole: Fraction
     chain = Chain(name, links, whole, unit)
     added = sum((link.value * link.times for link in links), Fraction(0))
     if added != whole:
-        left = str(chain).rpartition(" = ")[0]
-        over = write_length(abs(added - whole), unit)
+        lengths = [link.value * link.times for link in links]
+        finest = Fraction(1, 10) if unit == "mm" else Fraction(1, 64)
+        plain = all((length / finest).denominator == 1 for length in (*lengths, whole))
+
+        def said(length: Fraction) -> str:
+            return write_length(length, unit) if plain else f"{float(length):.6g}"
+
         raise DesignError(
-            f"The {name} does not close: {left} = {write_length(added, unit)}, not {write_length(whole, unit)};"
-            f" {over} too {'much' if added > whole else 'little'}: change one of its members."
+            f"The {name} does not close: {' + '.join(map(said, lengths))} = {said(added)}, not {said(whole)};"
+            f" {said(abs(added - whole))} too {'much' if added > whole else 'little'}: change one of its members."
         )
     return chain
 
