@@ -113,7 +113,13 @@ class _Part(BaseModel):
 
 
 class Overall(_Part):
-    """The silhouette: what the piece measures over all, legs included."""
+    """The silhouette: what the piece measures over all, legs included.
+
+    Args:
+        height: floor to top, above 0, in the piece's unit.
+        width: across the front, above 0, in the piece's unit.
+        depth: front to back, above 0, in the piece's unit.
+    """
 
     height: Size
     width: Size
@@ -121,7 +127,15 @@ class Overall(_Part):
 
 
 class Case(_Part):
-    """Thicknesses of the case; its own height only where the maker wants it checked."""
+    """Thicknesses of the case; its own height only where the maker wants it checked.
+
+    Args:
+        side: thickness of each side, above 0, in the piece's unit.
+        top: thickness of the top.
+        bottom: thickness of the bottom.
+        divider: thickness of each divider.
+        height: of the case without legs; must agree with the rest where it is given.
+    """
 
     side: Size
     top: Size
@@ -131,7 +145,16 @@ class Case(_Part):
 
 
 class Rows(_Part):
-    """How many rows, by which rule, and which of them are split side by side."""
+    """How many rows, by which rule, and which of them are split side by side.
+
+    Args:
+        number: of rows, from 1 to 200.
+        rule: "equal", "constant step", "constant ratio" or "own list".
+        step: how much taller each opening is than the one above, in the piece's unit.
+        ratio: each opening over the one above, a plain number from 0.1 to 10.
+        openings: the own list, top to bottom, in the piece's unit.
+        split: for a row's number, how many drawers stand in it side by side, from 1 to 12.
+    """
 
     number: Count
     rule: Annotated[Rule, _one_of("rule", ("equal", "constant step", "constant ratio", "own list"))]
@@ -142,7 +165,13 @@ class Rows(_Part):
 
 
 class Inset(_Part):
-    """How far the tops of the legs' axes stand in from the edges of the case."""
+    """How far the tops of the legs' axes stand in from the edges of the case.
+
+    Args:
+        front: from the front edge, above 0, in the piece's unit.
+        rear: from the rear edge.
+        side: from either side.
+    """
 
     front: Size
     rear: Size
@@ -150,7 +179,14 @@ class Inset(_Part):
 
 
 class LeanNames(_Part):
-    """Any two names of a leg's lean, in degrees."""
+    """Any two names of a leg's lean, in degrees.
+
+    Args:
+        rake: seen square-on from the side, between -90 and 90.
+        splay: seen square-on from the front, between -90 and 90.
+        total_lean: true angle from plumb, from 0 to below 90.
+        sight_line: plan direction, from -360 to 360.
+    """
 
     rake: Angle | None = None
     splay: Angle | None = None
@@ -158,13 +194,24 @@ class LeanNames(_Part):
     sight_line: Angle | None = Field(default=None, alias="sight line")
 
     def lean(self) -> Lean:
-        """The direction that the two names mean."""
+        """The direction that the two names mean.
+
+        Returns:
+            The lean.
+        """
         named = {f"{name}_deg": value for name, value in self if value is not None}
         return Lean.from_names(**named)
 
 
 class Legs(_Part):
-    """Square legs under the case, each leaning its own way."""
+    """Square legs under the case, each leaning its own way.
+
+    Args:
+        height: floor to the underside of the case, above 0, in the piece's unit.
+        square: side of the leg's square section, above 0, in the piece's unit.
+        inset: where the legs stand under the case.
+        lean: the lean of each leg by its position, as seen from the front.
+    """
 
     height: Size
     square: Size
@@ -176,6 +223,16 @@ class Design(_Part):
     """A piece as its maker settled it: the master sizes and nothing derived.
 
     Read one with `read_design`; every length is an exact fraction in the piece's unit.
+
+    Args:
+        piece: its name, 1 to 60 letters.
+        revision: its letter.
+        unit: "mm" or "in", the unit of every length in it.
+        grid: the smallest step this shop cuts to, above 0, in the unit.
+        overall: the silhouette.
+        case: thicknesses of the case.
+        rows: the openings.
+        legs: the legs, where it has any.
 
     Example:
         >>> design = read_design("notebooks/designs/landing_chest.yaml")

@@ -32,7 +32,14 @@ DEEPEST = 50
 
 
 def spoken_path(path: KeyPath) -> str:
-    """Write where a value stands, such as ``legs, inset, front``; members of a list count from 1."""
+    """Write where a value stands, such as ``legs, inset, front``; members of a list count from 1.
+
+    Args:
+        path: the keys down to the value.
+
+    Returns:
+        The keys with commas between.
+    """
     return ", ".join(str(key + 1) if isinstance(key, int) else key for key in path)
 
 
@@ -116,7 +123,14 @@ class DesignText:
         return cls(name, text, reading.tree(root, ()), reading.spans, reading.lines, reading.indents)
 
     def line_of(self, path: KeyPath) -> int:
-        """The line on which a key stands, or the nearest mapping above it."""
+        """The line on which a key stands, or the nearest mapping above it.
+
+        Args:
+            path: the keys down to the value.
+
+        Returns:
+            The line, counted from 1.
+        """
         while path and path not in self.lines:
             path = path[:-1]
         return self.lines.get(path, 1)

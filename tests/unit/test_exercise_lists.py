@@ -100,4 +100,5 @@ def test_a_judge_of_one_number_may_refuse_in_a_sentence():
 
     exercise = replace(total_lean(), kind="number", judge=judge, slips=(), solve=lambda **_: 7, tolerance="P")
     assert exercise.check("7").right is True
-    assert str(exercise.check("0")).startswith("Not yet. The number of rows is 0; it must be a whole number from 1 to 200.")
+    refused = "Not yet. The number of rows is 0; it must be a whole number from 1 to 200."
+    assert str(exercise.check("0")).startswith(refused)

@@ -20,20 +20,8 @@ from furnlib.base.guards import (
     require_finite,
     require_positive,
 )
-from furnlib.base.units import (
-    FINEST,
-    MM_IN,
-    parse_length,
-    read_angle,
-    read_count,
-    read_length,
-    read_number,
-    round_length,
-    write_angle,
-    write_exact,
-    write_length,
-    write_number,
-)
+from furnlib.base.reading import parse_length, read_angle, read_count, read_length, read_number
+from furnlib.base.units import FINEST, MM_IN, round_length, write_angle, write_exact, write_length, write_number
 
 NARROW = "\u202f"
 steady = settings(deadline=None, derandomize=True)
@@ -373,7 +361,7 @@ def test_sound_values_pass_every_guard():
 
 def test_a_misspelt_word_gets_the_nearest_or_all_of_them():
     assert nearest_word("hieght", ["height", "width"]) == "did you mean 'height'?"
-    assert nearest_word("zzz", ["width", "height"]) == "what can stand there: height, width"
+    assert nearest_word("zzz", ["width", "height"]) == "what can stand there: height, width."
 
 
 def test_a_fault_keeps_the_innermost_place_it_was_found_at():

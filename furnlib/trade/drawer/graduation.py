@@ -29,7 +29,7 @@ def constant_step_first(clear_height: Value, rows: Value, step: Value) -> Value:
     Args:
         clear_height: S, inside height less the dividers; number, array or symbol.
         rows: n, how many openings.
-        step: d, how much each opening is taller than the one above.
+        step: d, how much each opening is taller than the one above, in the same unit.
 
     Returns:
         The top opening, in the unit of the clear height.
@@ -47,7 +47,7 @@ def constant_ratio_first(clear_height: Value, rows: Value, ratio: Value) -> Valu
     Args:
         clear_height: S, inside height less the dividers; number, array or symbol.
         rows: n, how many openings.
-        ratio: g, each opening over the one above; not 1 (then every opening is S/n).
+        ratio: g, each opening over the one above, a plain number; not 1 (then every opening is S/n).
 
     Returns:
         The top opening, in the unit of the clear height.
@@ -150,7 +150,7 @@ def constant_ratio(clear_height: Fraction, rows: int, ratio: Fraction) -> tuple[
 
 @dataclass(frozen=True)
 class Closed:
-    """Openings in whole grid steps that add up to the clear height, beside what they came from.
+    """Openings in whole grid steps that add up to the clear height, in its unit, beside what they came from.
 
     Args:
         openings: top to bottom, on the grid; they add up to the clear height exactly.
@@ -276,7 +276,7 @@ def running_sizes(openings: Sequence[Fraction], divider: Fraction, start: Fracti
     Args:
         openings: top to bottom, any length unit.
         divider: thickness of each divider between them, in the same unit.
-        start: where the first opening begins, measured from the datum.
+        start: where the first opening begins, measured from the datum, in the same unit.
 
     Returns:
         Top and bottom edge of each opening in turn, measured from the datum.

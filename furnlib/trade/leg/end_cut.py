@@ -146,7 +146,7 @@ class EndCut:
         front_down: the setting with the front (or back) face on the table.
         side_down: the setting with a side face on the table.
         axis_length: between the two level cuts along the axis, in the unit of the height.
-        blank_length: the least blank for both cuts, without waste for centres and kerfs.
+        blank_length: the least blank for both cuts, without waste, in the same unit.
     """
 
     front_down: SawSetting
@@ -163,7 +163,7 @@ def end_cut(lean: Lean, height: Value, square: Value) -> EndCut:
 
     Args:
         lean: the leg's direction; numbers or arrays.
-        height: vertical distance between the two level cuts, above 0.
+        height: vertical distance between the two level cuts, above 0, any length unit.
         square: side of the square section, above 0, in the unit of the height.
 
     Returns:

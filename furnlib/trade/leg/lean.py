@@ -190,7 +190,7 @@ class Lean:
         """Make a lean from where the foot stands below the top.
 
         Args:
-            height: vertical distance between the two level planes, above 0; number or array.
+            height: vertical distance between the two level planes, above 0, any length unit.
             fore_aft: level distance outward to front or back, in the unit of the height.
             sideways: level distance outward to the side, in the unit of the height.
 
