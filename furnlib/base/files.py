@@ -33,10 +33,13 @@ def whole_file(path: Path) -> Iterator[io.BytesIO]:
     """
     stream = io.BytesIO()
     yield stream
-    unfinished = path.with_name(f".{path.name}.part")
+    target = path.resolve()  # where a link stands in its place, what it leads to is written
+    unfinished = target.with_name(f".{target.name}.part")
     try:
         unfinished.write_bytes(stream.getvalue())
-        unfinished.replace(path)
+        if target.exists():
+            shutil.copymode(target, unfinished)
+        unfinished.replace(target)
     finally:
         unfinished.unlink(missing_ok=True)
 

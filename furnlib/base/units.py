@@ -6,6 +6,7 @@ makers write is read in `base.reading`.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
@@ -70,12 +71,18 @@ def _mixed(value: Fraction, style: Style) -> str:
     return sign + (f"{whole}{space}{fraction}" if whole else fraction)
 
 
+def _rounded(steps: Fraction, up: bool) -> int:
+    # what a float adds in its last digits is no reason for a whole step more
+    return math.ceil(steps - Fraction(1, 10**6)) if up else round(steps)
+
+
 def write_length(
     value: float | Fraction,
     unit: Unit,
     *,
     style: Style = "page",
     finest: Fraction | None = None,
+    round_up: bool = False,
 ) -> str:
     """Write a length: mm whole or with one decimal, inches as a reduced fraction.
 
@@ -86,6 +93,7 @@ def write_length(
             or "spoken" (plain space, unit at the end).
         finest: round to this step; by default to 0.1 mm or 1/32 in, but an inch size that is an
             exact 64th stays one.
+        round_up: True for a least size, which must not be written smaller than it is.
 
     Returns:
         The text; the unit stands in it only when spoken.
@@ -105,10 +113,10 @@ def write_length(
     exact = Fraction(value)
     if unit == "in":
         step = finest or (Fraction(1, 64) if exact.denominator == 64 else FINEST["in"])
-        text = _mixed(round(exact / step) * step, style)
+        text = _mixed(_rounded(exact / step, round_up) * step, style)
     else:
         step = finest or FINEST["mm"]
-        rounded = round(exact / step) * step
+        rounded = _rounded(exact / step, round_up) * step
         text = str(rounded.numerator) if rounded.denominator == 1 else f"{float(rounded):.10g}"
     return f"{text} {unit}" if style == "spoken" else text
 

@@ -58,7 +58,18 @@ class Arc:
     kind: str = "visible"
 
     def points(self, step_deg: float = 3.0) -> tuple[Point, ...]:
-        """Points along the arc, close enough for any outlet without arcs of its own."""
+        """Points along the arc, close enough for any outlet without arcs of its own.
+
+        Args:
+            step_deg: the most from one point to the next, in degrees, above 0.
+
+        Returns:
+            At least three points from start to end, in the drawing's unit.
+
+        Example:
+            >>> Arc((0.0, 0.0), 10.0, 0.0, 180.0).points(90.0)
+            ((10.0, 0.0), (0.0, 10.0), (-10.0, 0.0))
+        """
         steps = max(2, math.ceil((self.end_deg - self.start_deg) / step_deg))
         turn = (self.end_deg - self.start_deg) / steps
         x, y = self.centre
@@ -260,7 +271,11 @@ class Drawing:
         return (right - left) * self.scale, (top - bottom) * self.scale
 
     def marks(self) -> Iterator[Mark]:
-        """The items with every dimension and hatch drawn out: what an outlet has to know."""
+        """The items with every dimension and hatch drawn out: what an outlet has to know.
+
+        Yields:
+            Strokes, arcs, fills and texts in the order they are drawn, in the drawing's unit.
+        """
         mm = 1 / self.scale
         for item in self.items:
             if isinstance(item, Dimension):
@@ -319,7 +334,11 @@ class Drawing:
         return file_outlet.save(self, Path(path))
 
     def svg(self) -> str:
-        """The picture for a page, as one SVG element, without matplotlib."""
+        """The picture for a page, as one SVG element, without matplotlib.
+
+        Returns:
+            The SVG text.
+        """
         from furnlib.draw import page_outlet  # noqa: PLC0415
 
         return page_outlet.svg(self)

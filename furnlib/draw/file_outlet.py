@@ -34,6 +34,7 @@ _RC: Any = {
     "text.parse_math": False,
     "font.family": list(FONTS[:1]),
     "path.simplify": False,
+    "lines.scale_dashes": False,  # dashes are in mm on paper, not in line widths
     "axes.unicode_minus": False,
 }
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import accumulate
 
 from furnlib.base.angles import cosd, sind
@@ -21,58 +21,6 @@ from furnlib.draw.drawing import (
     Text,
 )
 from furnlib.draw.style import TEXT_MM, text_width_mm
-
-MM_UNIT: dict[Unit, float] = {"mm": 1.0, "in": 25.4}
-_RATIOS: dict[Unit, tuple[float, ...]] = {
-    "mm": (1, 2, 2.5, 5, 10, 20, 50, 100),
-    "in": (1, 2, 4, 8, 12, 16, 24, 48, 96),
-}
-PLATE_MM = (188.0, 225.0)
-"""Room for a plate on a sheet that both A4 and letter hold, beside frame and title block."""
-
-
-def fitting_scale(
-    width: float, height: float, unit: Unit, beside_mm: float, above_mm: float, room: Point = PLATE_MM
-) -> float:
-    """Find the largest usual scale at which a picture fits on a sheet.
-
-    Args:
-        width: of what is drawn to scale, in the piece's unit.
-        height: of what is drawn to scale, in the piece's unit.
-        unit: "mm" (1:1, 1:2, 1:5 …) or "in" (1:1, 1:2, 1:4 …).
-        beside_mm: room on paper taken by dimensions and words across.
-        above_mm: the same upwards.
-        room: width and height that may be filled, in mm on paper.
-
-    Returns:
-        Millimetres on paper for one unit of the piece.
-
-    Example:
-        >>> fitting_scale(900.0, 1300.0, "mm", 40.0, 40.0)
-        0.1
-    """
-    for ratio in _RATIOS[unit]:
-        scale = MM_UNIT[unit] / ratio
-        if width * scale + beside_mm <= room[0] and height * scale + above_mm <= room[1]:
-            return scale
-    return MM_UNIT[unit] / _RATIOS[unit][-1]
-
-
-def ratio_words(scale: float, unit: Unit) -> str:
-    """Write a scale as its ratio.
-
-    Args:
-        scale: mm on paper for one unit of the piece.
-        unit: the piece's unit, "mm" or "in".
-
-    Returns:
-        Such as "1 : 10".
-
-    Example:
-        >>> ratio_words(0.1, "mm"), ratio_words(12.7, "in")
-        ('1 : 10', '1 : 2')
-    """
-    return f"1 : {MM_UNIT[unit] / scale:.3g}"
 
 
 def spread(places: Sequence[float], least: float) -> list[float]:
@@ -134,22 +82,47 @@ class Pen:
     Args:
         scale: mm on paper for one unit of the piece.
         unit: the piece's unit, "mm" or "in".
+        items: what is drawn so far; none to begin with.
     """
 
     scale: float
     unit: Unit
     items: list[Item] = field(default_factory=list)
 
-    def mm(self, on_paper: float) -> float:
-        """The piece's length that a distance on paper stands for."""
-        return on_paper / self.scale
+    def mm(self, on_paper_mm: float) -> float:
+        """The piece's length that a distance on paper stands for.
+
+        Args:
+            on_paper_mm: a distance on the sheet, in mm; below 0 it points back.
+
+        Returns:
+            The length in the piece's unit.
+
+        Example:
+            >>> Pen(0.1, "mm").mm(14.0)
+            140.0
+        """
+        return on_paper_mm / self.scale
 
     def line(self, *points: Point, kind: str = "visible", closed: bool = False) -> None:
-        """Draw through points."""
+        """Draw through points.
+
+        Args:
+            points: at least two, in the piece's unit.
+            kind: a line kind of the style sheet.
+            closed: True to come back to the first point.
+        """
         self.items.append(Stroke(tuple(points), kind, closed))
 
     def shape(self, points: Iterable[Point], tint: str = "", kind: str = "visible", hatch: bool = False) -> None:
-        """Fill an outline and draw round it."""
+        """Fill an outline and draw round it.
+
+        Args:
+            points: the corners in turn, in the piece's unit.
+            tint: a tint of the style sheet; "" to leave it empty.
+            kind: a line kind of the style sheet; "" for no line.
+            hatch: True to draw slanted lines over the tint as well.
+        """
         corners = tuple(points)
         if tint:
             self.items.append(Fill(corners, tint, hatch))
@@ -160,49 +133,128 @@ class Pen:
         self, left: float, bottom: float, right: float, top: float, tint: str = "", kind: str = "visible",
         hatch: bool = False,
     ) -> None:  # fmt: skip
-        """Fill a rectangle and draw round it."""
+        """Fill a rectangle and draw round it.
+
+        Args:
+            left: its left edge, in the piece's unit.
+            bottom: its bottom edge, in the piece's unit.
+            right: its right edge, in the piece's unit.
+            top: its top edge, in the piece's unit.
+            tint: a tint of the style sheet; "" to leave it empty.
+            kind: a line kind of the style sheet; "" for no line.
+            hatch: True to draw slanted lines over the tint as well.
+        """
         self.shape(((left, bottom), (right, bottom), (right, top), (left, top)), tint, kind, hatch)
 
     def dot(self, at: Point, radius_mm: float, tint: str = "ink") -> None:
-        """Draw a filled dot of a size on paper."""
+        """Draw a filled dot of a size on paper.
+
+        Args:
+            at: its middle, in the piece's unit.
+            radius_mm: in mm on paper, above 0.
+            tint: a tint of the style sheet.
+        """
         step_deg = 15.0 if radius_mm < 2.0 else 3.0
         self.items.append(Fill(Arc(at, self.mm(radius_mm)).points(step_deg), tint))
 
     def circle(self, at: Point, radius: float, kind: str = "visible") -> None:
-        """Draw a circle."""
+        """Draw a circle.
+
+        Args:
+            at: its middle, in the piece's unit.
+            radius: in the piece's unit, above 0.
+            kind: a line kind of the style sheet.
+        """
         self.items.append(Arc(at, radius, kind=kind))
 
     def text(
         self, at: Point, words: str, size: str = "body", anchor: str = "start", turn_deg: float = 0.0,
         bold: bool = False, ink: str = "ink", clear: bool = False,
     ) -> None:  # fmt: skip
-        """Write one line of words, its foot line at the point."""
+        """Write one line of words, its foot line at the point.
+
+        Args:
+            at: the point, in the piece's unit.
+            words: what it says.
+            size: a type size of the style sheet.
+            anchor: which end stands at the point: "start", "middle" or "end".
+            turn_deg: counter-clockwise, in degrees.
+            bold: True for master sizes and headings.
+            ink: a tint of the style sheet.
+            clear: True to keep lines behind it off the letters.
+        """
         self.items.append(Text(at, words, size, anchor, turn_deg, bold, ink, clear))
 
     def centred(self, at: Point, words: str, size: str = "body", bold: bool = False, clear: bool = True) -> None:
-        """Write words with their middle at the point."""
+        """Write words with their middle at the point.
+
+        Args:
+            at: the point, in the piece's unit.
+            words: what they say.
+            size: a type size of the style sheet.
+            bold: True for master sizes and headings.
+            clear: True to keep lines behind them off the letters.
+        """
         self.text((at[0], at[1] - self.mm(TEXT_MM[size] * 0.36)), words, size, "middle", bold=bold, clear=clear)
 
-    def lines(self, at: Point, rows: Iterable[str], size: str = "body", gap: float = 1.45) -> float:
-        """Write lines below one another, the first one's top at the point; say where they end."""
+    def lines(self, at: Point, rows: Iterable[str], size: str = "body", line_spacing: float = 1.45) -> float:
+        """Write lines below one another, the first one's top at the point.
+
+        Args:
+            at: the upper left corner, in the piece's unit.
+            rows: what each line says.
+            size: a type size of the style sheet.
+            line_spacing: from one foot line to the next, as a multiple of the type size; above 0.
+
+        Returns:
+            How high the last foot line stands, in the piece's unit.
+
+        Example:
+            >>> Pen(1.0, "mm").lines((0.0, 100.0), ("First", "Second"), "body", 1.5)  # 2 x 1.5 x 2.9 mm
+            91.3
+        """
         x, y = at
         for row in rows:
-            y -= self.mm(TEXT_MM[size] * gap)
+            y -= self.mm(TEXT_MM[size] * line_spacing)
             self.text((x, y), row, size)
         return y
 
     def dimension(self, start: Point, end: Point, offset_mm: float, words: str, bold: bool = False) -> None:
-        """Measure between two points, on a line beside them."""
+        """Measure between two points, on a line beside them.
+
+        Args:
+            start: the first point, in the piece's unit.
+            end: the second point, in the piece's unit.
+            offset_mm: how far beside, in mm on paper; above 0 to the left, seen from start to end.
+            words: the size as it is written.
+            bold: True for a master size.
+        """
         self.items.append(Dimension(start, end, offset_mm, words, bold))
 
     def angle(self, centre: Point, radius_mm: float, start_deg: float, end_deg: float, words: str) -> None:
-        """Show the angle between two directions."""
+        """Show the angle between two directions.
+
+        Args:
+            centre: where they meet, in the piece's unit.
+            radius_mm: of the arc, in mm on paper, above 0.
+            start_deg: first direction in degrees, counter-clockwise from x.
+            end_deg: second direction in degrees, above the first.
+            words: the angle as it is written.
+        """
         self.items.append(AngleDimension(centre, radius_mm, start_deg, end_deg, words))
 
     def table(self, at: Point, rows: Sequence[Sequence[str]], bold_columns: Sequence[int] = ()) -> Point:
-        """Write rows in columns under a ruled heading row, and say the far lower corner.
+        """Write rows in columns under a ruled heading row.
 
         The first column stands left, the rest right; every column is as wide as its widest entry.
+
+        Args:
+            at: the upper left corner, in the piece's unit.
+            rows: the heading row first; all with as many entries.
+            bold_columns: which columns are bold, counted from 0.
+
+        Returns:
+            The lower right corner, in the piece's unit.
         """
         size, step = "small", self.mm(TEXT_MM["small"] * 1.75)
         widths = [max(text_width_mm(cell, size) * 1.06 + 3.2 for cell in column) for column in zip(*rows, strict=True)]
@@ -220,18 +272,56 @@ class Pen:
             self.line((edges[0], rule), (edges[-1], rule), kind="frame" if number == 0 else "hatch")
         return edges[-1], y - self.mm(1.0)
 
-    def inset(self, origin: Point, times: float) -> Inset:
-        """A pen for a part drawn so many times larger, with its own zero at the origin."""
-        return Inset(self, origin, times)
+    def inset(self, origin: Point, magnification: float) -> Inset:
+        """Begin a part that is drawn at another size, with its own zero at the origin.
+
+        Args:
+            origin: where the part's own zero stands, in the picture.
+            magnification: how many times larger than the rest it is drawn, above 0.
+
+        Returns:
+            What places the part's points in the picture.
+        """
+        return Inset(self, origin, magnification)
 
     def drawing(self, name: str, *, caption: str = "", spoken: str = "", formulas: tuple[str, ...] = ()) -> Drawing:
-        """Finish: everything drawn so far, in a box that holds it all with a little air."""
-        unboxed = Drawing(
-            name, tuple(self.items), self.scale, (0.0, 0.0, 0.0, 0.0), self.unit, caption, spoken, formulas
-        )
-        xs, ys = zip(*(point for mark in unboxed.marks() for point in extent(mark, self.mm(1.0))), strict=True)
+        """Finish: everything drawn so far, in a box that holds it all with a little air.
+
+        Args:
+            name: what the picture shows, such as "Openings".
+            caption: at most two lines: what, rule, number, reason.
+            spoken: the picture in words, for those who hear it.
+            formulas: keys of the formulas behind its numbers.
+
+        Returns:
+            The drawing.
+
+        Example:
+            >>> pen = Pen(0.5, "mm")
+            >>> pen.line((0.0, 0.0), (100.0, 40.0))
+            >>> pen.drawing("Line").box  # 2 mm of air on paper is 4 mm of the piece
+            (-4.0, -4.0, 104.0, 44.0)
+        """
+        left, bottom, right, top = self.reach()
         air = self.mm(2.0)
-        return replace(unboxed, box=(min(xs) - air, min(ys) - air, max(xs) + air, max(ys) + air))
+        box = (left - air, bottom - air, right + air, top + air)
+        return Drawing(name, tuple(self.items), self.scale, box, self.unit, caption, spoken, formulas)
+
+    def reach(self) -> tuple[float, float, float, float]:
+        """Say how far everything drawn so far reaches, so that words can stand clear of it.
+
+        Returns:
+            Left, bottom, right and top, in the piece's unit.
+
+        Example:
+            >>> pen = Pen(0.5, "mm")
+            >>> pen.line((0.0, 0.0), (100.0, 40.0))
+            >>> pen.reach()
+            (0.0, 0.0, 100.0, 40.0)
+        """
+        unboxed = Drawing("", tuple(self.items), self.scale, (0.0, 0.0, 0.0, 0.0), self.unit)
+        xs, ys = zip(*(point for mark in unboxed.marks() for point in extent(mark, self.mm(1.0))), strict=True)
+        return min(xs), min(ys), max(xs), max(ys)
 
 
 @dataclass(frozen=True)
@@ -241,13 +331,25 @@ class Inset:
     Args:
         pen: the picture's pen.
         origin: where the part's own zero stands, in the picture.
-        times: how many times larger than the rest it is drawn.
+        magnification: how many times larger than the rest it is drawn, above 0.
     """
 
     pen: Pen
     origin: Point
-    times: float
+    magnification: float
 
     def at(self, x: float, y: float) -> Point:
-        """Where a point of the part stands in the picture."""
-        return self.origin[0] + x * self.times, self.origin[1] + y * self.times
+        """Where a point of the part stands in the picture.
+
+        Args:
+            x: to the right of the part's zero, in the piece's unit.
+            y: above the part's zero, in the piece's unit.
+
+        Returns:
+            The point in the picture.
+
+        Example:
+            >>> Pen(1.0, "mm").inset((10.0, 0.0), 2.0).at(3.0, 4.0)
+            (16.0, 8.0)
+        """
+        return self.origin[0] + x * self.magnification, self.origin[1] + y * self.magnification

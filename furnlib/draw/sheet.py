@@ -7,7 +7,8 @@ from typing import Literal
 
 from furnlib.base.guards import DesignError
 from furnlib.draw.drawing import Drawing
-from furnlib.draw.pen import Pen, ratio_words
+from furnlib.draw.pen import Pen
+from furnlib.draw.scale import ratio_words
 from furnlib.draw.style import text_width_mm
 
 Paper = Literal["A4", "letter"]

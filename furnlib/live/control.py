@@ -53,6 +53,17 @@ class Control(anywidget.AnyWidget):
 
     `value` is the exact size (an int for a count): read it, or `observe` it. It changes by the hand
     or by `set_value`, never by assignment.
+
+    Args:
+        name: what the maker calls it; seen and spoken.
+        kind: how such a size is read and written.
+        value: where it starts, from low to high; may be off the grid.
+        low: the low end, in the unit of the kind.
+        high: the high end, above the low one.
+        grid: the slider's step, above 0; 2 to 2000 of its steps lie from end to end.
+
+    Raises:
+        DesignError: when the ends, the grid or the value do not go together.
     """
 
     _esm = Path(__file__).with_name("control.js")

@@ -44,6 +44,10 @@ def live_openings(path: str | Path) -> LiveView:
 
     Raises:
         DesignError: when the file cannot be read or its sizes do not close.
+
+    Example:
+        >>> live_openings("notebooks/designs/landing_chest.yaml")
+        <Live view of openings, Landing chest>
     """
     text = DesignText.read(path)
     design = design_of(text)
@@ -121,6 +125,10 @@ def live_legs(path: str | Path) -> LiveView:
 
     Raises:
         DesignError: when the file has no legs, cannot be read, or its sizes do not close.
+
+    Example:
+        >>> live_legs("notebooks/designs/landing_chest.yaml")
+        <Live view of leans, Landing chest>
     """
     text = DesignText.read(path)
     design = design_of(text)

@@ -78,11 +78,14 @@ class DesignText:
         """
         file = Path(path)
         try:
-            if file.stat().st_size > MOST_BYTES:
-                raise DesignError(f"{file.name} is over {MOST_BYTES // 1000} kB; a design file is a page or two.")
-            raw = file.read_bytes()
+            with file.open("rb") as stream:
+                raw = stream.read(MOST_BYTES + 1)
         except OSError as error:
             raise DesignError(f"{file} cannot be read ({error.strerror}); check the name and the folder.") from error
+        except ValueError as error:
+            raise DesignError(f"{str(path)!r} is no name of a file; check the name and the folder.") from error
+        if len(raw) > MOST_BYTES:
+            raise DesignError(f"{file.name} is over {MOST_BYTES // 1000} kB; a design file is a page or two.")
         try:
             return cls.parse(raw.decode("utf-8"), file.name)
         except UnicodeDecodeError as error:
@@ -214,6 +217,8 @@ class DesignText:
                 stream.write(self.text.encode("utf-8"))
         except OSError as error:
             raise DesignError(f"{file} cannot be written ({error.strerror}); choose another folder.") from error
+        except ValueError as error:
+            raise DesignError(f"{str(path)!r} is no name of a file; choose another.") from error
         return file
 
 

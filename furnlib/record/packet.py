@@ -6,12 +6,14 @@ same design gives the same bytes: no clock stands in it.
 
 from __future__ import annotations
 
+import contextlib
 import csv
 import io
 import json
 import math
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -19,11 +21,11 @@ import jinja2
 from markupsafe import Markup
 
 from furnlib.base.files import whole_folder
-from furnlib.base.guards import DesignError
+from furnlib.base.guards import DesignError, nearest_word
 from furnlib.base.units import write_length
 from furnlib.draw.file_outlet import save_pdf_pages
 from furnlib.draw.plates import plates_of
-from furnlib.draw.sheet import Paper, sheet
+from furnlib.draw.sheet import PAPER_MM, Paper, sheet
 from furnlib.plan.piece import Piece
 from furnlib.plan.sizes.legs import GAUGE_HEIGHT, mirror_groups
 from furnlib.plan.sizes.size import Chain, Size
@@ -211,7 +213,7 @@ def _page(piece: Piece, changes: tuple[Change, ...], first: bool, names: tuple[s
         first=first,
         stamp=stamp_line(piece, ("see each plate",)),
         gauge=f"{GAUGE_HEIGHT[unit]:g}",
-        length=lambda value: write_length(value, unit),
+        length=partial(write_length, unit=unit),
         cautions={"machine": MACHINE, "saw": TABLE_SAW, "tip_over": TIP_OVER},
     )
 
@@ -245,11 +247,14 @@ def write_packet(piece: Piece, folder: str | Path, paper: Paper | None = None) -
         raise DesignError(f"{target} cannot be looked into ({error.strerror}); choose another folder.") from error
     drawn = plates_of(piece)
     on = paper or ("A4" if piece.design.unit == "mm" else "letter")
+    if on not in PAPER_MM:
+        raise DesignError(f"There is no paper '{on}' here; {nearest_word(on, PAPER_MM)}")
     sheets = [sheet(plate, title_of(piece, plate, i, len(drawn)), on) for i, plate in enumerate(drawn, 1)]
     names = tuple(f"plates/{i}-{plate.name.lower().replace(' ', '-')}.svg" for i, plate in enumerate(drawn, 1))
     files = ("index.html", "plates.pdf", "sizes.csv", "chains.csv", _RECORD, *names)
     record = piece_record(piece) | {"files": list(files)}
     changes = _changes(before, record) if before else ()
+    new_parents = [parent for parent in target.parents if not parent.exists()]
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         with whole_folder(target) as unfinished:
@@ -266,5 +271,8 @@ def write_packet(piece: Piece, folder: str | Path, paper: Paper | None = None) -
             for name, text in texts.items():
                 (unfinished / name).write_text(text, "utf-8")
     except OSError as error:
+        for parent in new_parents:
+            with contextlib.suppress(OSError):
+                parent.rmdir()
         raise DesignError(f"{target} cannot be written ({error.strerror}); choose another folder.") from error
     return Packet(target, files, changes, first=before is None)

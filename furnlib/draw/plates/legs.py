@@ -6,8 +6,9 @@ from collections.abc import Callable
 
 from furnlib.base.units import Unit, write_angle, write_length
 from furnlib.draw.drawing import Drawing, Point
-from furnlib.draw.pen import PLATE_MM, Pen, fitting_scale, ratio_words
+from furnlib.draw.pen import Pen
 from furnlib.draw.plates.views import along_sight_line, leg_height, written
+from furnlib.draw.scale import PLATE_MM, fitting_scale, ratio_words
 from furnlib.plan.design import POSITIONS
 from furnlib.plan.piece import Piece
 from furnlib.plan.sizes.legs import GAUGE_HEIGHT, NEIGHBOURS, LegSizes, mirror_groups
@@ -16,15 +17,27 @@ Groups = tuple[tuple[LegSizes, ...], ...]
 
 LEANS_ON_SHEET = 2
 _CELL_MM = 93.0
-_BELOW_MM = 35.0
-_ABOVE_MM = 38.0
+_BELOW_MM = 36.0
+_ABOVE_MM = 42.0
 _NAMES_MM = 42.0
 _ROUND_PLAN_MM = 26.0  # sight line, angle and sizes round the plan of one leg
 WORDS_NOTE = "Rake = seen from the side, splay = seen from the front, here."
 
 
 def group_name(group: tuple[LegSizes, ...]) -> str:
-    """Name the legs of a group: ``Front left and front right``."""
+    """Name the legs of a group.
+
+    Args:
+        group: one to four legs that share their settings.
+
+    Returns:
+        Such as "Front left and front right".
+
+    Example:
+        >>> from furnlib.plan.piece import read_piece
+        >>> [group_name(group) for group in mirror_groups(read_piece("notebooks/designs/landing_chest.yaml").legs)]
+        ['Front left and front right', 'Rear left and rear right']
+    """
     names = [leg.position for leg in group]
     if len(names) == len(POSITIONS):
         return "All four legs"
@@ -33,7 +46,19 @@ def group_name(group: tuple[LegSizes, ...]) -> str:
 
 
 def hand_words(group: tuple[LegSizes, ...]) -> str:
-    """Say how the legs of a group differ, if at all."""
+    """Say how the legs of a group differ, if at all.
+
+    Args:
+        group: one to four legs that share their settings.
+
+    Returns:
+        Words to follow their names.
+
+    Example:
+        >>> from furnlib.plan.piece import read_piece
+        >>> hand_words(mirror_groups(read_piece("notebooks/designs/landing_chest.yaml").legs)[0])
+        'same settings, opposite hand'
+    """
     hands = {leg.outward[0] * leg.outward[1] for leg in group}
     if len(group) == 1:
         return "one of its kind"
@@ -97,18 +122,25 @@ def legs_plate(piece: Piece, scale: float | None = None, number: int = 1) -> Dra
     Returns:
         Plan with sight lines, foot dots and foot outlines; for each lean a plan at a larger scale
         and the true triangle of height, foot run and axis.
+
+    Example:
+        >>> from furnlib.plan.piece import read_piece
+        >>> plate = legs_plate(read_piece("notebooks/designs/landing_chest.yaml"))
+        >>> plate.name, plate.formulas[0]
+        ('Legs', 'lean.total_lean')
     """
     design, unit = piece.design, piece.design.unit
     width, depth = float(design.overall.width), float(design.overall.depth)
     groups = leans_on_sheet(piece, number)
     plan_scale = fitting_scale(width, depth, unit, 2 * _NAMES_MM, 24.0, (PLATE_MM[0], 118.0))
     pen = Pen(scale or _lean_scale(piece, groups, PLATE_MM[1] - depth * plan_scale - _ABOVE_MM), unit)
-    top = _plan(pen, piece, plan_scale / pen.scale)
-    pen.text(
-        (0.0, top + pen.mm(12)),
+    _plan(pen, piece, plan_scale / pen.scale)
+    notes = (
         f"{WORDS_NOTE} Sizes beside the plan: to the legs' axes, and from foot to foot.",
-        "small",
+        f"Plan of the case and its legs from above, front edge below, {ratio_words(plan_scale, unit)}.",
     )
+    for line, words in enumerate(reversed(notes)):
+        pen.text((0.0, pen.reach()[3] + pen.mm(3.0 if line == 0 else 1.2)), words, "small")
     _cells(pen, piece, groups, -pen.mm(34))
     return _finished(pen, piece, groups, sheet_name(piece, "Legs", number))
 
@@ -122,6 +154,11 @@ def leans_plate(piece: Piece, scale: float | None = None) -> Drawing:
 
     Returns:
         For each lean the plan of one leg and its true triangle.
+
+    Example:
+        >>> from furnlib.plan.piece import read_piece
+        >>> print(leans_plate(read_piece("notebooks/designs/landing_chest.yaml")).caption.splitlines()[1])
+        Front left and front right 9.95° on 36.8°; rear left and rear right 6° on 90°.
     """
     groups = mirror_groups(piece.legs)
     pen = Pen(scale or _lean_scale(piece, groups, 118.0 * max(sheets_of_legs(piece), 1)), piece.design.unit)
@@ -162,11 +199,11 @@ def _finished(pen: Pen, piece: Piece, groups: Groups, name: str) -> Drawing:
     )
 
 
-def _plan(pen: Pen, piece: Piece, times: float) -> float:
-    """The whole plan, seen from above; says how high it reaches."""
+def _plan(pen: Pen, piece: Piece, magnification: float) -> None:
+    """The whole plan, seen from above."""
     design, unit = piece.design, piece.design.unit
     depth, width = float(design.overall.depth), float(design.overall.width)
-    inset = pen.inset((pen.mm(_NAMES_MM), 0.0), times)
+    inset = pen.inset((pen.mm(_NAMES_MM), 0.0), magnification)
     pen.shape((inset.at(*c) for c in ((0.0, 0.0), (width, 0.0), (width, depth), (0.0, depth))), "far")
     for leg in piece.legs:
         _leg_in_plan(pen, leg, lambda point: inset.at(*point), pen.mm(13))
@@ -178,20 +215,16 @@ def _plan(pen: Pen, piece: Piece, times: float) -> float:
     placed, left = {leg.position: leg for leg in piece.legs}, inset.at(0.0, 0.0)
     if design.legs and "front left" in placed:
         top, corner = inset.at(*placed["front left"].top), inset.at(width, 0.0)
-        pen.dimension(left, (top[0], left[1]), -7.0, written(design.legs.inset.side, unit), bold=True)
+        pen.dimension(left, (top[0], left[1]), -14.0, written(design.legs.inset.side, unit), bold=True)
         pen.dimension(corner, (corner[0], top[1]), -5.0, written(design.legs.inset.front, unit), bold=True)
     for first, second, axis in NEIGHBOURS[::2]:
         if first in placed and second in placed:
             a, b = inset.at(*placed[first].foot), inset.at(*placed[second].foot)
             apart = written(abs(placed[second].foot[axis] - placed[first].foot[axis]), unit)
             if axis == 0:
-                pen.dimension((a[0], 0.0), (b[0], 0.0), -14.0, apart)
+                pen.dimension((a[0], 0.0), (b[0], 0.0), -7.0, apart)
             else:
                 pen.dimension((left[0], a[1]), (left[0], b[1]), 6.0, apart)
-    middle = inset.at(width / 2, depth / 2)
-    pen.text(middle, f"case, from above, {ratio_words(pen.scale * times, unit)}", "small", "middle")
-    pen.text((middle[0], pen.mm(1.6)), "front edge", "small", "middle")
-    return inset.at(0, depth)[1]
 
 
 def _leg_in_plan(pen: Pen, leg: LegSizes, place: Callable[[Point], Point], reach: float) -> None:
@@ -212,7 +245,7 @@ def _cell(pen: Pen, piece: Piece, group: tuple[LegSizes, ...], origin: Point, ro
     x, y = origin
     pen.text((x, y + room + pen.mm(8)), group_name(group), "body", bold=True)
     pen.text((x, y + room + pen.mm(4.2)), hand_words(group), "small")
-    pen.text((x, y - pen.mm(4.5)), "plan, front edge below", "small")
+    pen.text((x, y - pen.mm(8.4)), "plan, front edge below", "small")
     _leg_plan(pen, piece, leg, (x + pen.mm(13), y + room / 2))
     run = float(leg.foot_run.plan)
     foot_x = x + pen.mm(_CELL_MM - 24) - run / 2
@@ -225,13 +258,9 @@ def _cell(pen: Pen, piece: Piece, group: tuple[LegSizes, ...], origin: Point, ro
     lean = leg.lean.total_lean_deg
     if lean:
         pen.angle(apex, min(26.0, height * pen.scale * 0.5), 270.0, 270.0 + lean, write_angle(lean, 2))
-    pen.text(
-        (foot_x + run / 2, y + height + pen.mm(2.0)),
-        f"true triangle, {ratio_words(pen.scale, unit)}",
-        "small",
-        "middle",
-    )
-    _numbers(pen, leg, unit, (x, y - pen.mm(9.0)))
+    label = f"true triangle, {ratio_words(pen.scale, unit)}"
+    pen.text((x + pen.mm(_CELL_MM - 5.0), y - pen.mm(8.4)), label, "small", "end")
+    _numbers(pen, leg, unit, (x, y - pen.mm(10.0)))
 
 
 def _numbers(pen: Pen, leg: LegSizes, unit: Unit, at: Point) -> None:

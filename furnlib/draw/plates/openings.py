@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from furnlib.base.units import write_length
 from furnlib.draw.drawing import Drawing
-from furnlib.draw.pen import Pen, fitting_scale, spread
+from furnlib.draw.pen import Pen, spread
 from furnlib.draw.plates.views import draw_front, leg_height, written
+from furnlib.draw.scale import fitting_scale
 from furnlib.draw.style import TEXT_MM, text_width_mm
 from furnlib.plan.piece import Piece
 from furnlib.plan.sizes.openings import Row
@@ -23,6 +24,11 @@ def openings_plate(piece: Piece, scale: float | None = None) -> Drawing:
     Returns:
         The case from the front without drawers; running sizes from its top for a stick, clear
         heights and widths in the openings, and a table of rule, ideal and change.
+
+    Example:
+        >>> from furnlib.plan.piece import read_piece
+        >>> print(openings_plate(read_piece("notebooks/designs/landing_chest.yaml")).caption.splitlines()[1])
+        They close: 83 + 103 + 123 + 143 + 163 + 183 + 203 = 1001.
     """
     design, unit = piece.design, piece.design.unit
     width, height = float(design.overall.width), float(design.overall.height)

@@ -6,8 +6,9 @@ from fractions import Fraction
 
 from furnlib.base.units import write_length
 from furnlib.draw.drawing import Drawing
-from furnlib.draw.pen import MM_UNIT, Pen, fitting_scale
+from furnlib.draw.pen import Pen
 from furnlib.draw.plates.views import draw_front, draw_person, draw_side, leg_height, plan_point, written
+from furnlib.draw.scale import MM_UNIT, fitting_scale
 from furnlib.plan.piece import Piece
 
 _PERSON_MM = 1750
@@ -43,6 +44,11 @@ def overall_plate(piece: Piece, scale: float | None = None) -> Drawing:
 
     Returns:
         Front, side and plan at one scale, lined up; master sizes in bold.
+
+    Example:
+        >>> from furnlib.plan.piece import read_piece
+        >>> print(overall_plate(read_piece("notebooks/designs/landing_chest.yaml")).caption.splitlines()[0])
+        Landing chest over all: 1300 high, 520 wide, 380 deep.
     """
     design, unit = piece.design, piece.design.unit
     height, width, depth = (float(getattr(design.overall, name)) for name in ("height", "width", "depth"))
@@ -105,7 +111,7 @@ def _notes(pen: Pen, piece: Piece, plan_y: float) -> None:
     rows = [row for row in rows if "row" not in row]
     rows.append(f"Height to width {height_to_width(design.overall.height, design.overall.width)}.")
     rows.append("Left and right as seen from the front. Bold: settled; the rest follows.")
-    pen.lines((pen.mm(-14), plan_y - pen.mm(2)), rows, "small", 1.5)
+    pen.lines((pen.mm(-14), pen.reach()[1] - pen.mm(2)), rows, "small", 1.5)
 
 
 def _beside_a_person(pen: Pen, piece: Piece, side_x: float, plan_y: float) -> None:
@@ -115,16 +121,16 @@ def _beside_a_person(pen: Pen, piece: Piece, side_x: float, plan_y: float) -> No
     height, width = float(design.overall.height), float(design.overall.width)
     depth = float(design.overall.depth)
     tallest = max(person, height)
-    times = min(depth * 0.92 / tallest, (depth + pen.mm(6)) / (width + person * 0.36))
-    inset = pen.inset((side_x + person * 0.34 * times, plan_y), times)
-    draw_person(pen, (side_x + person * 0.15 * times, plan_y), person * times)
+    magnification = min(depth * 0.92 / tallest, (depth + pen.mm(6)) / (width + person * 0.36))
+    inset = pen.inset((side_x + person * 0.34 * magnification, plan_y), magnification)
+    draw_person(pen, (side_x + person * 0.15 * magnification, plan_y), person * magnification)
     corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)]
     base = leg_height(piece)
     pen.shape((inset.at(x, base if y == 0 else y) for x, y in corners), "wood", "thin")
     for leg in piece.legs:
         top, foot = leg.top[0], leg.foot[0]
         pen.line(inset.at(top, base), inset.at(foot, 0.0), kind="visible")
-    pen.line((side_x, plan_y), (side_x + (width + person * 0.36) * times, plan_y), kind="thin")
+    pen.line((side_x, plan_y), (side_x + (width + person * 0.36) * magnification, plan_y), kind="thin")
     tall = written(Fraction(_PERSON_MM), "mm") + " mm" if design.unit == "mm" else "5 ft 9"
     pen.text((side_x, plan_y + depth + pen.mm(2.0)), f"A person of {tall}", "small")
 

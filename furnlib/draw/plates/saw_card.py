@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from furnlib.base.units import write_angle, write_length
 from furnlib.draw.drawing import Drawing, Point
-from furnlib.draw.pen import PLATE_MM, Pen, fitting_scale
+from furnlib.draw.pen import Pen
 from furnlib.draw.plates.legs import (
     LEANS_ON_SHEET,
     WORDS_NOTE,
@@ -15,6 +15,7 @@ from furnlib.draw.plates.legs import (
     sheet_name,
 )
 from furnlib.draw.plates.views import written
+from furnlib.draw.scale import PLATE_MM, fitting_scale
 from furnlib.plan.piece import Piece
 from furnlib.plan.sizes.legs import LegSizes
 from furnlib.trade.cautions import TABLE_SAW
@@ -125,7 +126,7 @@ def _settings(pen: Pen, piece: Piece, group: tuple[LegSizes, ...], at: Point) ->
     square = written(piece.design.legs.square if piece.design.legs else 0, unit)
     words = (
         f"Axis {written(cut.axis_length, unit)}, from end to end.",
-        f"Least blank {square} square, {written(cut.blank_length, unit)} long, and waste.",
+        f"Least blank {square} square, {written(cut.blank_length, unit, round_up=True)} long, and waste.",
         f"Drawn for the {leg.position} leg{'; the other hand is its mirror image' if mirrored else ''}.",
     )
     pen.lines((at[0], y - pen.mm(1.0)), words, "small", 1.5)
@@ -151,6 +152,6 @@ def _spoken(piece: Piece, groups: Groups) -> str:
             f" {write_angle(cut.front_down.mitre_deg)} and tilt {write_angle(cut.front_down.tilt_deg)}; with the side"
             f" face down, mitre {write_angle(cut.side_down.mitre_deg)} and tilt {write_angle(cut.side_down.tilt_deg)};"
             f" {write_length(cut.axis_length, unit, style='spoken')} along the axis, blank"
-            f" {write_length(cut.blank_length, unit, style='spoken')}."
+            f" {write_length(cut.blank_length, unit, style='spoken', round_up=True)}."
         )
     return f"Saw card for the legs of {piece.design.piece}. " + " ".join(words)

@@ -12,14 +12,34 @@ from furnlib.plan.piece import Piece
 from furnlib.plan.sizes.legs import LegSizes
 
 
-def written(value: float | Fraction, unit: Unit) -> str:
-    """A length as a plate shows it, with small fraction figures."""
+def written(value: float | Fraction, unit: Unit, round_up: bool = False) -> str:
+    """A length as a plate shows it, with small fraction figures.
+
+    Args:
+        value: the length, in the unit.
+        unit: "mm" or "in".
+        round_up: True for a least size, which must not be written smaller than it is.
+
+    Returns:
+        The text without its unit.
+
+    Example:
+        >>> written(Fraction(91, 16), "in") == "5\u202f¹¹⁄₁₆"
+        True
+    """
     style: Style = "plate"
-    return write_length(value, unit, style=style)
+    return write_length(value, unit, style=style, round_up=round_up)
 
 
 def leg_height(piece: Piece) -> float:
-    """Height of the legs, 0 where the piece stands on its case."""
+    """Height of the legs, 0 where the piece stands on its case.
+
+    Args:
+        piece: a finished piece.
+
+    Returns:
+        The height in the piece's unit.
+    """
     return float(piece.design.legs.height) if piece.design.legs else 0.0
 
 
@@ -60,7 +80,13 @@ def draw_legs(pen: Pen, piece: Piece, axis: int, origin: Point, near: str) -> No
 
 
 def draw_front(pen: Pen, piece: Piece, origin: Point) -> None:
-    """Draw the case from the front without its drawers, and the legs under it."""
+    """Draw the case from the front without its drawers, and the legs under it.
+
+    Args:
+        pen: the plate's pen.
+        piece: a finished piece.
+        origin: where the lower left corner of the view stands, on the floor, in the piece's unit.
+    """
     x, y = origin
     design, base = piece.design, leg_height(piece)
     width, top = float(design.overall.width), float(design.overall.height)
@@ -77,7 +103,13 @@ def draw_front(pen: Pen, piece: Piece, origin: Point) -> None:
 
 
 def draw_side(pen: Pen, piece: Piece, origin: Point) -> None:
-    """Draw the piece from its right side, front edge to the left."""
+    """Draw the piece from its right side, front edge to the left.
+
+    Args:
+        pen: the plate's pen.
+        piece: a finished piece.
+        origin: where the lower left corner of the view stands, on the floor, in the piece's unit.
+    """
     x, y = origin
     design, base = piece.design, leg_height(piece)
     draw_legs(pen, piece, 1, origin, "right")
@@ -85,19 +117,46 @@ def draw_side(pen: Pen, piece: Piece, origin: Point) -> None:
 
 
 def plan_point(origin: Point, place: Point) -> Point:
-    """Where a plan point stands on paper: front edge below, left as seen from the front."""
+    """Where a plan point stands in the picture: front edge below, left as seen from the front.
+
+    Args:
+        origin: where the front left corner of the case stands, in the piece's unit.
+        place: the plan point: across from that corner to the right, and back, in the piece's unit.
+
+    Returns:
+        The point in the picture.
+
+    Example:
+        >>> plan_point((0.0, -400.0), (50.0, 30.0))
+        (50.0, -370.0)
+    """
     return origin[0] + place[0], origin[1] + place[1]
 
 
 def along_sight_line(leg: LegSizes, start: Point, distance: float) -> Point:
-    """The point of a plan that lies so far from the start along the leg's sight line."""
+    """The point of a plan that lies so far from the start along the leg's sight line.
+
+    Args:
+        leg: the leg.
+        start: a point of the plan, in the piece's unit.
+        distance: how far, in the piece's unit; above 0 the way the foot goes.
+
+    Returns:
+        The point, in the plan of the start.
+    """
     across, back = leg.outward
     sight = leg.lean.sight_line_deg
     return start[0] + across * sind(sight) * distance, start[1] + back * cosd(sight) * distance
 
 
 def draw_person(pen: Pen, foot: Point, height: float) -> None:
-    """Draw a person's outline for size: flat shapes, one full line."""
+    """Draw a person's outline for size: flat shapes, one full line.
+
+    Args:
+        pen: the plate's pen.
+        foot: where the person stands: the middle between both feet, in the piece's unit.
+        height: of the person, in the piece's unit, above 0.
+    """
     x, y = foot
     right = [(0.02, 0.0), (0.075, 0.0), (0.065, 0.26), (0.075, 0.48), (0.075, 0.62), (0.10, 0.60), (0.115, 0.44),
              (0.145, 0.44), (0.14, 0.66), (0.125, 0.80), (0.095, 0.825), (0.03, 0.845), (0.03, 0.865)]  # fmt: skip

@@ -196,8 +196,9 @@ def leg_rules(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Size, ...]:
             ("blank", leg.end_cut.blank_length, False, blank, "end_cut.blank"),
         ]  # fmt: skip
         for name, value, angle, rule, formula in given:
-            written = write_angle(value, 2) if angle else write_length(value, unit)
-            full = f"{written} = {rule}" if rule else f"{written} as the design gives it"
+            least = name == "blank"
+            written = write_angle(value, 2) if angle else write_length(value, unit, round_up=least)
+            full = f"{written} {'≥' if least else '='} {rule}" if rule else f"{written} as the design gives it"
             sizes.append(
                 Size(f"{name}, {leg.position} leg", value, "deg" if angle else unit, full, formula if rule else "")
             )

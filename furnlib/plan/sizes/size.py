@@ -38,6 +38,7 @@ class Size:
         unit: "mm", "in", "deg" for an angle, or nothing for a plain number.
         rule: such as "1149 = 1300 - 151 legs".
         formula: key of the formula behind it; empty for a plain sum.
+        least: True for a least size, which is rounded up where it is written.
     """
 
     name: str
@@ -45,6 +46,7 @@ class Size:
     unit: SizeUnit
     rule: str
     formula: str = ""
+    least: bool = False
 
     @property
     def words(self) -> str:
@@ -53,7 +55,7 @@ class Size:
             return write_angle(self.value, 2)
         if self.unit == "":
             return write_number(self.value, 4)
-        return write_length(self.value, self.unit, style="spoken")
+        return write_length(self.value, self.unit, style="spoken", round_up=self.least)
 
 
 def sum_size(name: str, unit: Unit, terms: tuple[Term, ...], share: int = 1) -> Size:

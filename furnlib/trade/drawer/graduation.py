@@ -238,7 +238,7 @@ def close_on_grid(ideal: Sequence[Fraction], grid: Fraction, unit: Unit = "mm") 
 
 def _written(length: Fraction, unit: Unit) -> str:
     """Write a length as the tape shows it, or as a decimal where the tape has no mark for it."""
-    return write_exact(length, unit) if 64 * length % 1 == 0 else f"{float(length):.6g}"
+    return write_exact(length, unit) if unit == "mm" or 64 * length % 1 == 0 else f"{float(length):.8g}"
 
 
 def _largest_remainders(units: list[int], total: int) -> list[int]:

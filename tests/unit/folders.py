@@ -1,0 +1,13 @@
+"""What stands in a folder, for the tests of everything that is written whole or not at all."""
+
+from pathlib import Path
+
+
+def contents(folder):
+    """Every file below a folder with its bytes."""
+    return {p.relative_to(folder).as_posix(): p.read_bytes() for p in Path(folder).rglob("*") if p.is_file()}
+
+
+def names_in(folder):
+    """The names of all that stands in a folder."""
+    return sorted(path.name for path in Path(folder).iterdir())

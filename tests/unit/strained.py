@@ -1,0 +1,135 @@
+"""Pieces that strain a plate: the demo's figures, and what else a maker may think of."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+import pytest
+
+from furnlib.draw.plates import plates_of
+from furnlib.plan.design_text import DesignText
+from furnlib.plan.piece import piece_of
+
+METRIC = """piece: Chest
+unit: mm
+grid: 1
+overall: {height: 1300, width: 520, depth: 380}
+case: {side: 20, top: 20, bottom: 20, divider: 18}
+rows: {number: 7, rule: constant step, step: 20, split: {1: 2}}
+legs:
+  height: 151
+  square: 48
+  inset: {front: 45, rear: 40, side: 45}
+  lean:
+    front left: {rake: 8, splay: 6}
+    front right: {rake: 8, splay: 6}
+    rear left: {rake: 0, splay: 6}
+    rear right: {rake: 0, splay: 6}
+"""
+INCH = """piece: Chest, inch shop
+unit: in
+grid: 1/32
+overall: {height: 50, width: 20, depth: 15}
+case: {side: 3/4, top: 3/4, bottom: 3/4, divider: 3/4}
+rows: {number: 7, rule: constant step, step: 3/4, split: {1: 2}}
+legs:
+  height: 6 3/8
+  square: 1 7/8
+  inset: {front: 1 3/4, rear: 1 9/16, side: 1 3/4}
+  lean:
+    front left: {rake: 8, splay: 6}
+    front right: {rake: 8, splay: 6}
+    rear left: {rake: 0, splay: 6}
+    rear right: {rake: 0, splay: 6}
+"""
+
+
+def leans(front_left, front_right, rear_left, rear_right):
+    return (
+        r"lean:\n(.*\n)+",
+        f"lean:\n    front left: {{{front_left}}}\n    front right: {{{front_right}}}\n"
+        f"    rear left: {{{rear_left}}}\n    rear right: {{{rear_right}}}\n",
+    )
+
+
+NO_LEGS = (r"legs:\n(.*\n)+", "")
+FOUR = leans("rake: 8, splay: 6", "rake: 4, splay: 11", "rake: 1.5, splay: 6", "total lean: 12.25, sight line: 70")
+INWARD = leans("rake: -5, splay: 6", "rake: -5, splay: 6", "rake: 8, splay: -3", "rake: 8, splay: -3")
+STEEP = leans("rake: 25, splay: 6", "rake: 25, splay: 6", "rake: 8, splay: 20", "rake: 8, splay: 20")
+PLUMB = leans(*["rake: 0, splay: 0"] * 4)
+SMALL = (
+    (r"overall: {.*}", "overall: {height: 90, width: 80, depth: 60}"),
+    (r"case: {.*}", "case: {side: 6, top: 6, bottom: 6, divider: 4}"),
+    (r"rows: {.*}", "rows: {number: 2, rule: constant step, step: 6, split: {1: 2}}"),
+)
+SMALL_LEGS = (
+    (r"height: 151", "height: 15"),
+    (r"square: 48", "square: 8"),
+    (r"inset: {.*}", "inset: {front: 8, rear: 8, side: 8}"),
+)
+FORTY = (r"rows: {.*}", "rows: {number: 40, rule: equal, split: {1: 2}}")
+NAME = "Tall chest of drawers for the half-landing of the old mill"
+
+PIECES = {
+    "metric": (METRIC,),
+    "inch": (INCH,),
+    "no legs": (METRIC, NO_LEGS),
+    "no legs, inch": (INCH, NO_LEGS),
+    "one row": (METRIC, (r"number: 7", "number: 1")),
+    "forty rows": (METRIC, FORTY, (r"divider: 18", "divider: 6")),
+    "forty rows, inch": (INCH, FORTY, (r"divider: 3/4", "divider: 1/4")),
+    "twenty-four rows": (
+        METRIC,
+        (r"number: 7", "number: 24"),
+        (r"step: 20", "step: 1"),
+        (r"divider: 18", "divider: 6"),
+    ),
+    "four leans": (METRIC, FOUR),
+    "four leans, inch": (INCH, FOUR),
+    "feet inward": (METRIC, INWARD),
+    "steep": (METRIC, STEEP),
+    "plumb": (METRIC, PLUMB),
+    "very wide": (
+        METRIC,
+        (r"height: 1300, width: 520", "height: 400, width: 3000"),
+        (r"number: 7, rule: constant step, step: 20, split: {1: 2}", "number: 1, rule: equal, split: {1: 5}"),
+    ),
+    "very wide, inch": (
+        INCH,
+        (r"height: 50, width: 20", "height: 16, width: 120"),
+        (r"number: 7, rule: constant step, step: 3/4, split: {1: 2}", "number: 1, rule: equal, split: {1: 5}"),
+    ),
+    "very tall": (METRIC, (r"height: 1300, width: 520", "height: 2600, width: 300"), (r"step: 20", "step: 1")),
+    "very deep": (METRIC, (r"depth: 380", "depth: 1500")),
+    "small box": (METRIC, NO_LEGS, *SMALL),
+    "small box on legs": (METRIC, *SMALL, *SMALL_LEGS),
+    "own list": (METRIC, (r"constant step, step: 20", "own list, openings: [203, 183, 163, 143, 123, 103, 83]")),
+    "a ratio": (METRIC, (r"constant step, step: 20", "constant ratio, ratio: 1.16")),
+    "a ratio, inch": (INCH, (r"constant step, step: 3/4", "constant ratio, ratio: 1.16")),
+    "many side by side": (METRIC, (r"split: {1: 2}", "split: {1: 2, 2: 3, 3: 4, 4: 12}")),
+    "a long name": (METRIC, (r"piece: .*", f"piece: {NAME}")),
+    "a long name, inch": (INCH, (r"piece: .*", "piece: WARDROBE WITH MANY ROOMY DRAWERS AND A COMMODIOUS WARM CUBBY")),
+}
+
+
+@cache
+def piece(name):
+    text, *edits = PIECES[name]
+    for pattern, new in edits:
+        text, found = re.subn(pattern, new, text, count=1)
+        assert found, pattern
+    return piece_of(DesignText.parse(text))
+
+
+@cache
+def plates(name):
+    return plates_of(piece(name))
+
+
+every_piece = pytest.mark.parametrize("name", PIECES)
+
+
+def kind_of(plate):
+    """What a plate shows, whichever of several sheets it is."""
+    return plate.name.rstrip(" 0123456789")

@@ -1,0 +1,228 @@
+"""A live view without a browser: what moving a control draws or says, and what it is made of."""
+
+from __future__ import annotations
+
+import ast
+import itertools
+import math
+import re
+import subprocess
+import sys
+from fractions import Fraction
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+from live_hand import DESIGNS, OPEN, controls, design_file, ends, put, seen
+
+from furnlib.live.pieces import live_legs, live_openings
+
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture(params=itertools.product(OPEN, DESIGNS), ids="-".join)
+def shown(request, tmp_path):
+    """What is shown, unit, view and file."""
+    what, unit = request.param
+    path = design_file(tmp_path, unit)
+    return what, unit, OPEN[what](path), path
+
+
+# Moving
+
+
+def test_at_the_ends_of_every_control_it_draws_or_says_why_not(shown):
+    """Each control by itself, from where the file has it."""
+    what, _, view, path = shown
+    drawn = 0
+    for name in controls(view):
+        for end in ends(controls(view)[name]):
+            fresh = OPEN[what](path)
+            before = seen(fresh)[0]
+            put(controls(fresh)[name], end)
+            picture, words = seen(fresh)
+            if words.startswith("Not drawn:"):
+                assert picture == before
+                assert words[-1] in ".?"
+            else:
+                ElementTree.fromstring(picture)
+                assert words.startswith(("Openings of", "Legs of", "Leans of"))
+                drawn += 1
+    assert drawn > 4
+
+
+@pytest.mark.parametrize("unit", DESIGNS)
+def test_all_ends_of_all_controls_together(unit):
+    """Sums by hand: dividers and openings fill 1300 - 151 - 20 - 20 = 1109, or 50 - 6 3/8 - 3/4 - 3/4 = 42 1/8."""
+    view = live_openings(DESIGNS[unit])
+    inside, divider = (1109, 18) if unit == "mm" else (Fraction(337, 8), Fraction(3, 4))
+    said, drawn = 0, 0
+    for moves in itertools.product(*([(name, end) for end in ends(c)] for name, c in controls(view).items())):
+        for name, end in moves:
+            before = seen(view)
+            put(controls(view)[name], end)
+        picture, words = seen(view)
+        if words.startswith("Not drawn:"):
+            said += 1
+            assert before[1].startswith("Not drawn:") or picture == before[0]
+            continue
+        drawn += 1
+        rows = controls(view)["Number of rows"].value
+        sizes, whole = re.search(r"They close: (.*) = ([\d ./]+?)\.?$", words).groups()
+        openings = [sum(map(Fraction, size.split())) for size in sizes.split(" + ")]  # 3 1/8 is 3 + 1/8
+        assert len(openings) == rows
+        assert sum(openings) == sum(map(Fraction, whole.split())) == inside - (rows - 1) * divider
+    assert said
+    assert drawn > 20
+
+
+def angle(value, digits):
+    return f"{value:.{digits}f}".rstrip("0").rstrip(".") + "°"
+
+
+@pytest.mark.parametrize(("rake", "splay"), [("8", "6"), ("12", "9"), ("-10", "14.5"), ("0", "0"), ("3 1/2", "-20")])
+@pytest.mark.parametrize("unit", DESIGNS)
+def test_the_caption_says_total_lean_and_sight_line(unit, rake, splay):
+    """tan² R = tan² r + tan² s, tan S = tan s / tan r; a plumb leg looks nowhere, and 0 is said."""
+    view = live_legs(DESIGNS[unit])
+    put(controls(view)["Rake, front legs"], rake)
+    put(controls(view)["Splay, front legs"], splay)
+    r, s = (math.tan(math.radians(sum(map(Fraction, lean.split())))) for lean in (rake, splay))
+    total, sight = math.degrees(math.atan(math.hypot(r, s))), math.degrees(math.atan2(s, r))
+    words = seen(view)[1]
+    assert not words.startswith("Not drawn")
+    assert f"{angle(total, 2)} on {angle(sight, 1)}" in words
+    assert "6° on 90°" in words  # the rear legs stay as they were
+
+
+def test_a_step_under_the_hand_draws_the_openings_it_makes():
+    """Seven openings in 1001 with a step of 13 from row to row: 143 is the middle one, 143 - 39 the first."""
+    view = live_openings(DESIGNS["mm"])
+    put(controls(view)["Step per row"], "13")
+    picture, words = seen(view)
+    assert "104 + 117 + 130 + 143 + 156 + 169 + 182 = 1001" in words
+    said = list(ElementTree.fromstring(picture).itertext())
+    assert {"117", "130", "182"} <= set(said)
+
+
+def test_what_cannot_be_made_is_said_and_the_last_good_picture_stays():
+    """A step of 60 would take the smallest opening to 143 - 180."""
+    view = live_openings(DESIGNS["mm"])
+    put(controls(view)["Step per row"], "30")
+    good = seen(view)[0]
+    put(controls(view)["Step per row"], "60")
+    picture, words = seen(view)
+    assert picture == good
+    assert words.startswith("Not drawn:")
+    assert "-37" in words
+    assert "take a smaller step or fewer rows" in words
+    put(controls(view)["Step per row"], "20")
+    assert seen(view)[1].startswith("Openings of Landing chest: constant step of 20")
+
+
+def test_a_typed_text_that_is_refused_moves_nothing():
+    view = live_openings(DESIGNS["mm"])
+    before = seen(view)
+    put(controls(view)["Step per row"], "about twenty")
+    assert seen(view) == before
+
+
+def test_the_words_are_told_to_those_who_hear_them():
+    view = live_legs(DESIGNS["mm"])
+    assert 'role="status"' in view.children[-2].value
+    assert 'role="img"' in seen(view)[0]
+    label = re.search(r'aria-label="([^"]*)"', seen(view)[0])[1]
+    put(controls(view)["Rake, front legs"], "20")
+    assert re.search(r'aria-label="([^"]*)"', seen(view)[0])[1] != label
+
+
+def test_the_page_never_jumps(shown):
+    """Whatever is moved, picture and words keep their heights, and so do the controls."""
+    _, _, view, _ = shown
+
+    def heights():
+        root = ElementTree.fromstring(seen(view)[0])
+        boxes = [(type(child).__name__, child.layout.height, child.layout.display) for child in view.children]
+        return boxes, root.get("width"), root.get("height")
+
+    first = heights()
+    assert first[0][-2:] != []
+    for control in controls(view).values():
+        for end in ends(control):
+            put(control, end)
+            assert heights() == first
+
+
+def test_the_picture_in_its_frame_is_never_cut_off():
+    """The frame stays; a taller picture is shown smaller in it."""
+    view = live_legs(DESIGNS["mm"])
+    for rake in ("-20", "0", "40"):
+        put(controls(view)["Rake, front legs"], rake)
+        assert not seen(view)[1].startswith("Not drawn")
+        root = ElementTree.fromstring(seen(view)[0])
+        _, _, width, height = map(float, root.get("viewBox").split())
+        for line in root.iter("{http://www.w3.org/2000/svg}path"):
+            numbers = re.findall(r"[ML](-?[\d.]+) (-?[\d.]+)", line.get("d"))
+            assert all(-1 <= float(x) <= width + 1 and -1 <= float(y) <= height + 1 for x, y in numbers)
+
+
+# What it is made of
+
+
+NO_MATPLOTLIB = """
+import sys
+from furnlib.live.pieces import live_legs, live_openings
+
+for view in (live_openings(sys.argv[1]), live_legs(sys.argv[1])):
+    before = view.children[-3].value
+    for control in view.children:
+        if hasattr(control, "asked"):
+            control.set_state({"asked": [1, len(control.labels) // 2, None]})
+        elif hasattr(control, "options"):
+            control.value = control.options[0]
+    assert view.children[-3].value != before
+sys.exit(" ".join({"matplotlib", "sympy", "scipy"} & set(sys.modules)) or 0)
+"""
+
+
+@pytest.mark.parametrize("unit", DESIGNS)
+def test_moving_loads_no_matplotlib(unit):
+    call = [sys.executable, "-c", NO_MATPLOTLIB, DESIGNS[unit]]
+    done = subprocess.run(call, cwd=ROOT, capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (0, "")
+
+
+def test_no_formula_stands_in_the_live_part():
+    """It reads, calls and draws: nothing of the trade is imported, no angle or root is taken."""
+    for path in sorted((ROOT / "furnlib" / "live").glob("*.py")):
+        names = set()
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.ImportFrom):
+                names |= {node.module} | {f"{node.module}.{alias.name}" for alias in node.names}
+            elif isinstance(node, ast.Import):
+                names |= {alias.name for alias in node.names}
+        ours = {name for name in names if name and name.startswith("furnlib")}
+        assert not {name for name in ours if name.split(".")[1:2] == ["trade"]}, path
+        assert not names & {"furnlib.base.angles", "numpy", "sympy", "math.sin", "math.tan", "math.sqrt", "math.hypot"}
+
+
+def test_one_output_holds_the_live_picture_and_the_one_at_rest(shown):
+    _, _, view, _ = shown
+    bundle = view._repr_mimebundle_()
+    data = bundle[0] if isinstance(bundle, tuple) else bundle
+    assert set(data) == {"application/vnd.jupyter.widget-view+json", "image/svg+xml", "image/png", "text/plain"}
+    assert data["application/vnd.jupyter.widget-view+json"]["model_id"] == view.model_id
+    assert data["image/png"].startswith(b"\x89PNG\r\n")
+    ElementTree.fromstring(data["image/svg+xml"])
+    assert data["text/plain"] == repr(view)
+
+
+def test_its_name_is_the_same_in_every_run_and_wherever_it_is_moved(shown):
+    what, _, view, path = shown
+    name = repr(view)
+    assert repr(OPEN[what](path)) == name
+    for control in controls(view).values():
+        put(control, ends(control)[-1])
+    assert repr(view) == name
+    assert "0x" not in name
+    assert name.startswith("<Live view of ")

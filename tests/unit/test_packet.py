@@ -1,0 +1,375 @@
+"""The packet for the bench: what stands in it, and the same to the byte.
+
+The numbers on the bench card are worked by hand beside the test: sums of the design files' sizes,
+and for a leg of rake r and splay s plain trigonometry: tan² R = tan² r + tan² s, axis = h / cos R,
+sin tilt = tan s cos R with the side face down, blank = axis + w (tan r + tan s).
+"""
+
+from __future__ import annotations
+
+import json
+import math
+import os
+import re
+import subprocess
+import sys
+from fractions import Fraction
+from html.parser import HTMLParser
+from pathlib import Path
+from xml.etree import ElementTree
+
+import matplotlib
+import pypdf
+import pytest
+from folders import contents, names_in
+
+from furnlib.draw.file_outlet import png
+from furnlib.draw.plates import plates_of
+from furnlib.plan.design_text import DesignText
+from furnlib.plan.piece import piece_of, read_piece
+from furnlib.record.packet import write_packet
+from furnlib.record.stamp import stamp_line
+
+ROOT = Path(__file__).parents[2]
+DESIGNS = {
+    "mm": ROOT / "notebooks" / "designs" / "landing_chest.yaml",
+    "in": ROOT / "notebooks" / "designs" / "landing_chest_inch.yaml",
+}
+PAPERS_MM = {"A4": (210.0, 297.0), "letter": (8.5 * 25.4, 11 * 25.4)}  # ISO 216; letter is 8 1/2 x 11 in
+FILES = ["index.html", "plates.pdf", "sizes.csv", "chains.csv", "piece.json"]
+PLATES = ["1-overall.svg", "2-openings.svg", "3-legs.svg", "4-saw-card.svg"]
+
+
+def fresh_packet(design, folder, **environment):
+    """Write a packet from the command line, in a process of its own."""
+    done = subprocess.run(
+        [sys.executable, "-m", "furnlib", "packet", design, "--to", folder],
+        cwd=folder.parent, env={**os.environ, "PYTHONPATH": str(ROOT), **environment}, check=False,
+        capture_output=True, text=True,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    return folder
+
+
+def page_text(markup):
+    """What is read on a page, without its styles, tags as gaps."""
+    bare = re.sub(r"<(style|title)\b.*?</\1>", " ", markup, flags=re.DOTALL)
+    text = re.sub(r"<[^>]*>", " ", bare).replace("&#39;", "'").replace("&amp;", "&")
+    return re.sub(r"\s+", " ", text)
+
+
+def changed(text, *changes):
+    """The piece of a design with some words of its file replaced."""
+    for old, new in changes:
+        assert text.text.count(old) == 1, old
+        text = DesignText.parse(text.text.replace(old, new), text.name)
+    return piece_of(text)
+
+
+@pytest.fixture(scope="module", params=["mm", "in"])
+def both(request, tmp_path_factory):
+    """The packet of each demo piece, twice, by two processes that have as little in common as may be."""
+    first = fresh_packet(DESIGNS[request.param], tmp_path_factory.mktemp("here") / "packet", PYTHONHASHSEED="1")
+    strange = {"PYTHONHASHSEED": "2", "TZ": "Asia/Tokyo", "LC_ALL": "C", "SOURCE_DATE_EPOCH": "86400"}
+    second = fresh_packet(DESIGNS[request.param], tmp_path_factory.mktemp("there") / "other name", **strange)
+    return request.param, first, second
+
+
+@pytest.fixture(scope="module")
+def written(both):
+    """Unit and folder of a packet."""
+    return both[:2]
+
+
+@pytest.fixture(scope="module")
+def page(written):
+    """Unit and text of a packet's page."""
+    return written[0], (written[1] / "index.html").read_text("utf-8")
+
+
+@pytest.fixture(scope="module")
+def text():
+    return DesignText.read(DESIGNS["mm"])
+
+
+def test_the_files_are_those_that_are_listed(written):
+    here = sorted([*FILES, *(f"plates/{name}" for name in PLATES)])
+    assert sorted(contents(written[1])) == here
+    assert sorted(json.loads((written[1] / "piece.json").read_text("utf-8"))["files"]) == here
+    assert names_in(written[1].parent) == [written[1].name]
+
+
+def test_the_same_design_gives_the_same_bytes(both):
+    assert contents(both[1]) == contents(both[2])
+
+
+def test_the_library_writes_what_the_command_line_writes(both, tmp_path):
+    wrote = write_packet(read_piece(DESIGNS[both[0]]), tmp_path / "packet")
+    assert contents(wrote.folder) == contents(both[1])
+    assert sorted(wrote.files) == sorted(contents(both[1]))
+    assert (wrote.first, wrote.changes, wrote.folder) == (True, (), tmp_path / "packet")
+
+
+@pytest.mark.parametrize(
+    "setting",
+    [
+        ("savefig.bbox", "tight"),
+        ("lines.scale_dashes", False),
+        ("path.sketch", (3, 100, 2)),
+        ("figure.facecolor", "red"),
+    ],
+    ids=lambda setting: setting[0],
+)
+def test_the_makers_own_matplotlib_settings_change_nothing(setting):
+    """A figure that the notebook before this one styled must not move a plate by a hair."""
+    name, value = setting
+    plate = plates_of(read_piece(DESIGNS["mm"]))[2]
+    plain = png(plate)
+    with matplotlib.rc_context({name: value}):
+        assert png(plate) == plain
+
+
+WITHOUT_END = {"meta", "br", "hr", "img", "link", "input"}
+
+
+class Page(HTMLParser):
+    """Reads a page as a browser would and notes what is amiss."""
+
+    def __init__(self, text):
+        super().__init__()
+        self.open, self.faults, self.tags, self.ids, self.links = [], [], [], [], []
+        self.feed(text)
+        self.close()
+        self.faults += [f"<{tag}> stays open" for tag in self.open]
+
+    def note(self, tag, attributes):
+        names = [name for name, _ in attributes]
+        self.faults += [f"{name} twice in <{tag}>" for name in set(names) if names.count(name) > 1]
+        self.faults += [f"{name} in <{tag}>" for name in names if name.startswith("on")]
+        self.tags.append((tag, dict(attributes)))
+        self.ids += [value for name, value in attributes if name == "id"]
+        self.links += [value for name, value in attributes if name in {"href", "src", "xlink:href", "srcset", "data"}]
+
+    def handle_starttag(self, tag, attrs):
+        self.note(tag, attrs)
+        if tag not in WITHOUT_END:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag, attrs):
+        self.note(tag, attrs)
+
+    def handle_endtag(self, tag):
+        if not self.open or self.open[-1] != tag:
+            self.faults.append(f"</{tag}> closes {self.open[-1:]} at {self.getpos()}")
+        else:
+            self.open.pop()
+
+
+def test_the_page_is_well_formed(page):
+    read = Page(page[1])
+    assert read.faults == []
+    assert len(read.ids) == len(set(read.ids))
+    assert page[1].lower().startswith("<!doctype html>")
+    assert ("html", {"lang": "en"}) in read.tags
+    assert ("meta", {"charset": "utf-8"}) in read.tags
+    assert [tag for tag, _ in read.tags].count("h1") == 1
+    assert {"title", "main", "figcaption"} <= {tag for tag, _ in read.tags}
+
+
+def test_every_picture_on_the_page_is_there_and_spoken(page):
+    pictures = [attributes for tag, attributes in Page(page[1]).tags if tag == "svg"]
+    assert len(pictures) == len(PLATES)
+    assert all(picture["role"] == "img" and len(picture["aria-label"]) > 60 for picture in pictures)
+
+
+def test_the_page_needs_nothing_from_outside(written, page):
+    read = Page(page[1])
+    fetched = {"script", "link", "iframe", "object", "embed", "img", "base", "form"}
+    assert fetched & {tag for tag, _ in read.tags} == set()
+    targets = {f"#{name}" for name in read.ids} | set(contents(written[1]))
+    assert read.links
+    assert set(read.links) <= targets
+    assert "@import" not in page[1]
+    assert "url(" not in page[1]
+    # the names of notations are no addresses to fetch
+    assert set(re.findall(r"\w+://[^\s\"'<)]+", page[1])) <= {"http://www.w3.org/2000/svg"}
+
+
+def angle(value, digits=1):
+    return f"{value:.{digits}f}°"
+
+
+def tape(value):
+    """A size on the inch tape, to the nearest thirty-second, half up."""
+    whole, rest = divmod(Fraction(math.floor(value * 32 + 0.5), 32), 1)
+    return " ".join(str(part) for part in (whole, rest) if part)
+
+
+def test_the_bench_card_says_openings_and_chain(page):
+    """83 + 6 x 20 = 203; 3 1/8 + 6 x 3/4 = 7 5/8; the small ones are split: (480 - 18) / 2, (18 1/2 - 3/4) / 2."""
+    card = page_text(page[1]).partition("Plate 1:")[0]
+    if page[0] == "mm":
+        assert [83 + 20 * row for row in range(7)] == [83, 103, 123, 143, 163, 183, 203]
+        said = "83 (split in 2, 231 wide each) · 103 · 123 · 143 · 163 · 183 · 203"
+        chain, whole = "83 + 103 + 123 + 143 + 163 + 183 + 203 = 1001", "1300 x 520 x 380"
+    else:
+        said = "3 1/8 (split in 2, 8 7/8 wide each) · 3 7/8 · 4 5/8 · 5 3/8 · 6 1/8 · 6 7/8 · 7 5/8"
+        chain, whole = "3 1/8 + 3 7/8 + 4 5/8 + 5 3/8 + 6 1/8 + 6 7/8 + 7 5/8 = 37 5/8", "50 x 20 x 15"
+    assert said in card
+    assert chain in card
+    assert whole in card
+
+
+def test_the_bench_card_sets_the_saw(page):
+    height, square = (151.0, 48.0) if page[0] == "mm" else (6 + 3 / 8, 1 + 7 / 8)
+    size = tape if page[0] == "in" else lambda value: f"{value:.1f}"
+    card = page_text(page[1]).partition("Plate 1:")[0]
+    for legs, rake, splay in (("front left and front right", 8, 6), ("rear left and rear right", 0, 6)):
+        tan_r, tan_s = math.tan(math.radians(rake)), math.tan(math.radians(splay))
+        stretch = math.sqrt(1 + tan_r**2 + tan_s**2)
+        side_down, front_down = (math.degrees(math.asin(t / stretch)) for t in (tan_s, tan_r))
+        axis = height * stretch
+        blank = axis + square * (tan_r + tan_s)
+        step = 0.1 if page[0] == "mm" else 1 / 32
+        up = size(math.ceil(blank / step) * step)  # a least blank is never written too short
+        row = f"{legs} {angle(rake)}, {angle(side_down)} {angle(splay)}, {angle(front_down)} {size(axis)} {up}"
+        assert row in card
+
+
+def test_the_bench_card_agrees_with_the_worked_example(page):
+    """From the chest worked on paper: tilt 5.94, axis 153.3 and 151.8, blank 165.1 and 156.9; 6.472 in."""
+    card = page_text(page[1]).partition("Plate 1:")[0]
+    metric = ("8.0°, 5.9°", "153.3", "151.8", "165.1", "156.9")
+    inch = ("8.0°, 5.9°", "6 15/32", "6 13/32", "6 15/16")  # 6.472 = 6 + 15.1/32, 6.410 = 6 + 13.1/32, 6.93
+    for number in metric if page[0] == "mm" else inch:
+        assert number in card
+
+
+def test_every_chain_on_the_page_is_closed(page):
+    chains = re.search(r"Chains, closed (.*)", page_text(page[1]))[1]
+    metric = ("20 + 1001 + 108 + 20 = 1149", "1149 + 151 = 1300", "20 + 480 + 20 = 520", "231 + 18 + 231 = 480")
+    inch = (
+        "3/4 + 37 5/8 + 4 1/2 + 3/4 = 43 5/8",
+        "43 5/8 + 6 3/8 = 50",
+        "3/4 + 18 1/2 + 3/4 = 20",
+        "8 7/8 + 3/4 + 8 7/8 = 18 1/2",
+    )
+    for chain in metric if page[0] == "mm" else inch:
+        assert chain in chains
+
+
+@pytest.mark.parametrize(
+    "words", ["to a sound part of the wall", "one drawer open at a time", "Pull the plug", "riving knife"]
+)
+def test_the_card_says_what_to_mind(page, words):
+    assert words in page_text(page[1]).partition("Plate 1:")[0]
+
+
+@pytest.mark.parametrize("words", ["off-cut must be free", "Push stick", "clamp it"])
+def test_the_saw_card_says_what_to_mind_at_the_saw(written, page, words):
+    assert words in page_text(page[1]).partition("Plate 4: Saw card")[2]
+    sheet = pypdf.PdfReader(written[1] / "plates.pdf").pages[3].extract_text()
+    assert words in sheet
+
+
+def everything_said(folder):
+    """All words of a packet: page, tables, PDF and SVG."""
+    said = [page_text((folder / "index.html").read_text("utf-8"))]
+    said += [(folder / name).read_text("utf-8") for name in ("sizes.csv", "chains.csv", "piece.json")]
+    said += [page.extract_text() for page in pypdf.PdfReader(folder / "plates.pdf").pages]
+    for plate in PLATES:
+        said.append(" ".join(ElementTree.parse(folder / "plates" / plate).getroot().itertext()))
+    return " ".join(said)
+
+
+def test_no_load_and_no_compliance_is_claimed(written):
+    claim = (
+        r"\b(rated?|ratings?|certif\w+|safe (?:working )?loads?|load (?:limit|capacity)|approved|tested"
+        r"|compl(?:y|ies|iant|iance))\b"
+    )
+    disclaimer = "Nothing in these sheets is a test, a rating or a certificate."
+    said = everything_said(written[1])
+    assert disclaimer in said
+    assert re.findall(claim, said.replace(disclaimer, ""), re.IGNORECASE) == []
+
+
+def test_the_plates_are_pages_of_the_right_paper(written):
+    unit, folder = written
+    reader = pypdf.PdfReader(folder / "plates.pdf")
+    assert len(reader.pages) == len(PLATES)
+    width, height = PAPERS_MM["A4" if unit == "mm" else "letter"]
+    for number, sheet in enumerate(reader.pages, 1):
+        assert float(sheet.mediabox.width) / 72 * 25.4 == pytest.approx(width, abs=0.01)
+        assert float(sheet.mediabox.height) / 72 * 25.4 == pytest.approx(height, abs=0.01)
+        said = sheet.extract_text()
+        assert f"Plate {number} of {len(PLATES)}" in said
+        assert "Measure me before use" in said
+
+
+def test_no_clock_stands_in_the_pdf(written):
+    about = pypdf.PdfReader(written[1] / "plates.pdf").metadata
+    assert not {"/CreationDate", "/ModDate"} & set(about)
+
+
+def test_every_sheet_carries_its_stamp(written):
+    piece = read_piece(DESIGNS[written[0]])
+    for sheet in pypdf.PdfReader(written[1] / "plates.pdf").pages:
+        said = " ".join(sheet.extract_text().split())
+        assert f"{piece.design.piece}, revision A | inputs {piece.design.digest} | {written[0]}" in said
+
+
+def test_the_stamp_follows_the_inputs_and_nothing_else(text):
+    """Another comment is the same design; another size, revision or name is another one."""
+    same = piece_of(DesignText.parse("# written again\n" + text.text))
+    keys = ("lean.total_lean", "lean.axis_length")
+    line = stamp_line(piece_of(text), keys)
+    assert line == stamp_line(same, keys)
+    assert line.endswith("lean.total_lean, lean.axis_length")
+    swaps = (("width: 520", "width: 521"), ("revision: A", "revision: B"), ("side: 20 ", "side: 20.001 "))
+    digests = {piece.design.digest for piece in (piece_of(text), *(changed(text, swap) for swap in swaps))}
+    assert len(digests) == 4
+    assert stamp_line(same, ()).endswith(" | mm | sums only")
+
+
+def test_the_svg_plates_can_be_read_and_have_the_size_of_the_paper(written):
+    unit, folder = written
+    for name in PLATES:
+        markup = (folder / "plates" / name).read_text("utf-8")
+        root = ElementTree.fromstring(markup)
+        assert root.tag == "{http://www.w3.org/2000/svg}svg"
+        for side, wanted in zip(("width", "height"), PAPERS_MM["A4" if unit == "mm" else "letter"], strict=True):
+            assert float(root.get(side).removesuffix("pt")) / 72 * 25.4 == pytest.approx(wanted, abs=0.01)
+        tags = {element.tag.rpartition("}")[2] for element in root.iter()}
+        assert not {"script", "image", "foreignObject"} & tags
+        links = [value for e in root.iter() for key, value in e.attrib.items() if key.endswith("href")]
+        assert [link for link in links if not link.startswith("#")] == []
+
+
+def test_a_strange_name_stays_a_name(text, tmp_path):
+    name = 'Tom & \\"Jerry\\"\'s <script>alert(1)</script> </svg> £½'
+    piece = changed(text, ("piece: Landing chest", f'piece: "{name}"'))
+    write_packet(piece, tmp_path / "packet")
+    markup = (tmp_path / "packet" / "index.html").read_text("utf-8")
+    assert Page(markup).faults == []
+    assert "<script" not in markup
+    assert piece.design.piece in json.loads((tmp_path / "packet" / "piece.json").read_text("utf-8"))["piece"]
+    for plate in PLATES:
+        said = " ".join(ElementTree.parse(tmp_path / "packet" / "plates" / plate).getroot().itertext())
+        assert piece.design.piece in said
+
+
+def test_a_case_without_legs_has_two_plates_and_no_saw(text, tmp_path):
+    case = text.text.partition("\nlegs:")[0].replace("height: 1300", "height: 1149")
+    wrote = write_packet(piece_of(DesignText.parse(case)), tmp_path / "packet")
+    assert sorted(contents(wrote.folder)) == sorted([*FILES, "plates/1-overall.svg", "plates/2-openings.svg"])
+    assert len(pypdf.PdfReader(wrote.folder / "plates.pdf").pages) == 2
+    said = page_text((wrote.folder / "index.html").read_text("utf-8"))
+    assert "sound part of the wall" in said
+    assert "at the saw" not in said.lower()
+
+
+def test_the_paper_is_the_one_asked_for(tmp_path):
+    wrote = write_packet(read_piece(DESIGNS["mm"]), tmp_path / "packet", paper="letter")
+    for sheet in pypdf.PdfReader(wrote.folder / "plates.pdf").pages:
+        size = (float(sheet.mediabox.width) / 72 * 25.4, float(sheet.mediabox.height) / 72 * 25.4)
+        assert size == pytest.approx(PAPERS_MM["letter"], abs=0.01)
