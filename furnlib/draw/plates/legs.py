@@ -9,6 +9,7 @@ from furnlib.draw.drawing import Drawing, Point
 from furnlib.draw.pen import Pen
 from furnlib.draw.plates.views import along_sight_line, leg_height, written
 from furnlib.draw.scale import PLATE_MM, fitting_scale, ratio_words
+from furnlib.draw.style import text_width_mm
 from furnlib.plan.design import POSITIONS
 from furnlib.plan.piece import Piece
 from furnlib.plan.sizes.legs import GAUGE_HEIGHT, NEIGHBOURS, LegSizes, mirror_groups
@@ -17,8 +18,8 @@ Groups = tuple[tuple[LegSizes, ...], ...]
 
 LEANS_ON_SHEET = 2
 _CELL_MM = 93.0
-_BELOW_MM = 36.0
-_ABOVE_MM = 42.0
+_BELOW_MM = 35.5
+_ABOVE_MM = 37.5
 _NAMES_MM = 42.0
 _ROUND_PLAN_MM = 26.0  # sight line, angle and sizes round the plan of one leg
 WORDS_NOTE = "Rake = seen from the side, splay = seen from the front, here."
@@ -141,7 +142,7 @@ def legs_plate(piece: Piece, scale: float | None = None, number: int = 1) -> Dra
     )
     for line, words in enumerate(reversed(notes)):
         pen.text((0.0, pen.reach()[3] + pen.mm(3.0 if line == 0 else 1.2)), words, "small")
-    _cells(pen, piece, groups, -pen.mm(34))
+    _cells(pen, piece, groups, -pen.mm(32))
     return _finished(pen, piece, groups, sheet_name(piece, "Legs", number))
 
 
@@ -301,7 +302,11 @@ def _leg_plan(pen: Pen, piece: Piece, leg: LegSizes, corner: Point) -> None:
         pen.dimension((a, behind), (b, behind), -5.0 * back, written(abs(leg.foot_run.sideways), unit))
     if leg.foot_run.fore_aft:
         a, b = sorted((foot[1], top[1]))
-        beside = 5.0 if (b - a) * pen.scale > 10.0 else 15.0  # clear of the other size, where both are short
+        runs = (leg.foot_run.fore_aft, leg.foot_run.sideways)
+        both_outside = not any(
+            abs(run) * pen.scale > text_width_mm(written(abs(run), unit), "body") + 1.0 for run in runs
+        )
+        beside = 15.0 if both_outside else 5.0  # clear of the other size, where both are written outside
         pen.dimension((inner, a), (inner, b), beside * across, written(abs(leg.foot_run.fore_aft), unit))
 
 
