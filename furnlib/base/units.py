@@ -110,15 +110,32 @@ def write_length(
     require_finite("length", value)
     if finest is not None and finest <= 0:
         raise DesignError(f"The step to round to is {finest}; it must be more than 0.")
-    exact = Fraction(value)
+    shown = shown_length(Fraction(value), unit, finest=finest, round_up=round_up)
     if unit == "in":
-        step = finest or (Fraction(1, 64) if exact.denominator == 64 else FINEST["in"])
-        text = _mixed(_rounded(exact / step, round_up) * step, style)
+        text = _mixed(shown, style)
     else:
-        step = finest or FINEST["mm"]
-        rounded = _rounded(exact / step, round_up) * step
-        text = str(rounded.numerator) if rounded.denominator == 1 else f"{float(rounded):.10g}"
+        text = str(shown.numerator) if shown.denominator == 1 else f"{float(shown):.10g}"
     return f"{text} {unit}" if style == "spoken" else text
+
+
+def shown_length(exact: Fraction, unit: Unit, *, finest: Fraction | None = None, round_up: bool = False) -> Fraction:
+    """The length that `write_length` shows for an exact one: the same, or rounded.
+
+    Args:
+        exact: the length in the unit.
+        unit: "mm" or "in".
+        finest: round to this step, as in `write_length`.
+        round_up: True for a least size.
+
+    Returns:
+        The length as written, exactly.
+
+    Example:
+        >>> str(shown_length(Fraction(1, 3), "mm")), str(shown_length(Fraction(91, 16), "in"))
+        ('3/10', '91/16')
+    """
+    step = finest or (Fraction(1, 64) if unit == "in" and exact.denominator == 64 else FINEST[unit])
+    return _rounded(exact / step, round_up) * step
 
 
 def write_exact(value: Fraction, unit: Unit) -> str:

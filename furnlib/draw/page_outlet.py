@@ -75,16 +75,19 @@ def _rules() -> str:
     return "".join(lines + sizes + rest)
 
 
-_STYLE = f"<style>{_rules()}</style>"
+RULES = _rules()
+"""The style sheet as CSS, for a page that shows many pictures or one that changes often."""
 
 
-def svg(drawing: Drawing, frame: tuple[float, float, float, float] | None = None) -> str:
+def svg(drawing: Drawing, frame: tuple[float, float, float, float] | None = None, *, with_rules: bool = True) -> str:
     """Write a drawing as one SVG element with a white ground and its spoken description.
 
     Args:
         drawing: the picture.
         frame: left, bottom, right, top to show, in the drawing's unit; by default the drawing's
             own box. What is drawn past the frame is shown by shrinking, never cut off.
+        with_rules: False where the page has `RULES` already: a browser that meets a style sheet
+            anew looks at the whole page again.
 
     Returns:
         The SVG text; its width and height in px follow the frame.
@@ -107,4 +110,5 @@ def svg(drawing: Drawing, frame: tuple[float, float, float, float] | None = None
         f' viewBox="0 0 {inner_width} {inner_height}" role="img" aria-label="{label}">'
     )
     ground = f'<rect width="{inner_width}" height="{inner_height}" fill="{PAPER}"/>'
-    return head + _STYLE + ground + "".join(map(pen.element, drawing.marks())) + "</svg>"
+    rules = f"<style>{RULES}</style>" if with_rules else ""
+    return head + rules + ground + "".join(map(pen.element, drawing.marks())) + "</svg>"

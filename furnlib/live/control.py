@@ -20,6 +20,7 @@ from furnlib.base import units
 from furnlib.base.guards import DesignError
 from furnlib.base.reading import Reading, parse_length, read_angle, read_count, read_number
 from furnlib.base.units import Unit
+from furnlib.draw.page_outlet import RULES
 
 Size = float | Fraction | str
 """A number, or a text as makers write it; a float counts as the decimal it prints as."""
@@ -67,7 +68,8 @@ class Control(anywidget.AnyWidget):
     """
 
     _esm = Path(__file__).with_name("control.js")
-    _css = Path(__file__).with_name("control.css")
+    # The rules of pictures come along: a live picture stands below its controls and brings none.
+    _css = Path(__file__).with_name("control.css").read_text("utf-8") + RULES
 
     value = traitlets.Any(read_only=True)
 

@@ -109,7 +109,7 @@ class LiveView(ipywidgets.VBox):  # type: ignore[misc]
             self._show()
 
     def _show(self) -> None:
-        self._picture.value = page_outlet.svg(self.drawing, self._frame)
+        self._picture.value = page_outlet.svg(self.drawing, self._frame, with_rules=False)
         self._say(self.drawing.caption)
 
     def _say(self, words: str, heading: str = "") -> None:

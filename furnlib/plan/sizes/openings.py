@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import count
 
 from furnlib.base.guards import DesignError, fault_at
 from furnlib.base.units import write_length
@@ -105,18 +106,23 @@ def _own_list(design: Design, clear: Fraction) -> Closed:
 
 def _split(design: Design, case: CaseSizes, number: int) -> Size:
     """Width of each drawer in a row that is divided side by side."""
-    count = design.rows.split.get(number, 1)
+    drawers = design.rows.split[number]
     with fault_at("rows", "split", str(number)):
-        if not 1 <= count <= 12:
-            raise DesignError(f"Row {number} is split into {count}; it can be 1 to 12 drawers side by side.")
-        terms = (Term(case.inside_width), Term(-design.case.divider, "divider", count - 1))
-        size = sum_size(f"width of each drawer in row {number}", design.unit, terms, share=count)
+        if not 1 <= drawers <= 12:
+            raise DesignError(f"Row {number} is split into {drawers}; it can be 1 to 12 drawers side by side.")
+        terms = (Term(case.inside_width), Term(-design.case.divider, "divider", drawers - 1))
+        size = sum_size(f"width of each drawer in row {number}", design.unit, terms, share=drawers)
         if size.value <= 0:
             raise DesignError(
-                f"The dividers of row {number} leave no width for {count} drawers; split it into fewer, or thin the"
+                f"The dividers of row {number} leave no width for {drawers} drawers; split it into fewer, or thin the"
                 " divider."
             )
     return size
+
+
+def _widths(case: CaseSizes, split: Size | None, drawers: int) -> tuple[Fraction, ...]:
+    """Clear widths of the drawers side by side in one row."""
+    return (case.inside_width if split is None else Fraction(split.value),) * drawers
 
 
 def row_sizes(design: Design, case: CaseSizes) -> RowSizes:
@@ -140,26 +146,26 @@ def row_sizes(design: Design, case: CaseSizes) -> RowSizes:
             raise DesignError(
                 f"Row {beyond[0]} is split, but the rows run from 1 to {design.rows.number}; name one of these."
             )
-    widths = [_split(design, case, number) for number in range(1, design.rows.number + 1)]
-    counts = [design.rows.split.get(number, 1) for number in range(1, design.rows.number + 1)]
+    split = {number: _split(design, case, number) for number in sorted(design.rows.split)}
     edges = running_sizes(closed.openings, design.case.divider, design.case.top)
     rows = tuple(
-        Row(i + 1, closed.openings[i], closed.ideal[i], edges[2 * i], edges[2 * i + 1],
-            (Fraction(widths[i].value),) * counts[i])
-        for i in range(design.rows.number)
-    )  # fmt: skip
+        Row(number, opening, ideal, top, bottom, _widths(case, split.get(number), design.rows.split.get(number, 1)))
+        for number, opening, ideal, top, bottom in zip(
+            count(1), closed.openings, closed.ideal, edges[::2], edges[1::2], strict=False
+        )
+    )
     sizes = [
         Size(f"opening of row {row.number}", row.opening, unit, _opening_rule(row, rule, closed, design))
         for row in rows
     ]
     links = tuple(Term(row.opening, f"row {row.number}") for row in rows)
     chains = [closed_chain("openings", unit, links, case.clear_height)]
-    for row, width, count in zip(rows, widths, counts, strict=True):
-        if count > 1:
+    for number, width in split.items():
+        if design.rows.split[number] > 1:
             sizes.append(width)
-            across = [Term(Fraction(width.value), "drawer"), Term(design.case.divider, "divider")] * count
-            name = f"width inside row {row.number}"
-            chains.append(closed_chain(name, unit, tuple(across[:-1]), case.inside_width))
+            side_by_side = [Term(Fraction(width.value), "drawer"), Term(design.case.divider, "divider")]
+            links = tuple((side_by_side * design.rows.split[number])[:-1])
+            chains.append(closed_chain(f"width inside row {number}", unit, links, case.inside_width))
     return RowSizes(rows, closed, rule, tuple(sizes), tuple(chains), _concerns(design, closed, rows))
 
 

@@ -8,8 +8,7 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from furnlib.base.guards import DesignError
-from furnlib.base.reading import read_length
-from furnlib.base.units import Unit, write_angle, write_length, write_number
+from furnlib.base.units import Unit, shown_length, write_angle, write_length, write_number
 
 SizeUnit = Literal["mm", "in", "deg", ""]
 
@@ -90,12 +89,8 @@ def sum_size(name: str, unit: Unit, terms: tuple[Term, ...], share: int = 1) -> 
 
 def _equals(terms: Iterable[tuple[Fraction, int]], share: int, value: Fraction, unit: Unit) -> str:
     """The sign between sizes as written: equal only where the sum holds in print, rounded as it is."""
-
-    def printed(length: Fraction) -> Fraction:
-        return read_length(write_length(length, unit), unit)
-
-    added = sum((printed(term) * times for term, times in terms), Fraction(0)) / share
-    return "=" if added == printed(value) == value else "≈"
+    added = sum((shown_length(term, unit) * times for term, times in terms), Fraction(0)) / share
+    return "=" if added == shown_length(value, unit) == value else "≈"
 
 
 @dataclass(frozen=True)
