@@ -19,8 +19,8 @@ from furnlib.base.guards import DesignError
 from furnlib.draw import page_outlet
 from furnlib.draw.drawing import Drawing
 from furnlib.live.control import Control
-from furnlib.plan.design import design_of, with_values
-from furnlib.plan.design_text import DesignText, KeyPath
+from furnlib.plan.design import design_of
+from furnlib.plan.design_text import DesignText, KeyPath, with_values
 from furnlib.plan.piece import Piece, make_piece
 
 Plate = Callable[[Piece, float | None], Drawing]
@@ -101,11 +101,12 @@ class LiveView(ipywidgets.VBox):  # type: ignore[misc]
     def _follow(self, _change: Any) -> None:
         """Read, call, draw; or say why not."""
         try:
-            self.piece = make_piece(self._design())
-            self.drawing = self._plate(self.piece, self._scale)
+            piece = make_piece(self._design())
+            drawing = self._plate(piece, self._scale)
         except DesignError as error:
             self._say(str(error).removeprefix(f"{self._text.name} "), "Not drawn")
         else:
+            self.piece, self.drawing = piece, drawing
             self._show()
 
     def _show(self) -> None:

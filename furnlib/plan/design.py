@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import copy
 import hashlib
 import json
 from collections.abc import Callable
@@ -25,7 +24,7 @@ from pydantic import (
 from furnlib.base.guards import DesignError, nearest_word
 from furnlib.base.reading import parse_length, read_angle, read_count, read_length, read_number
 from furnlib.base.units import Unit, write_length
-from furnlib.plan.design_text import DesignText, KeyPath, Tree, spoken_path
+from furnlib.plan.design_text import DesignText, KeyPath, spoken_path
 from furnlib.trade.leg.lean import Lean
 
 Rule = Literal["equal", "constant step", "constant ratio", "own list"]
@@ -340,22 +339,3 @@ def read_design(path: str | Path) -> Design:
         directory); check the name and the folder.
     """
     return design_of(DesignText.read(path))
-
-
-def with_values(text: DesignText, values: dict[KeyPath, str]) -> Tree:
-    """The tree of a design with some values replaced, the file untouched.
-
-    Args:
-        text: the file as it was written.
-        values: new texts by path.
-
-    Returns:
-        A new tree.
-    """
-    tree: Tree = copy.deepcopy(text.tree)
-    for path, value in values.items():
-        branch: Any = tree
-        for key in path[:-1]:
-            branch = branch[int(key)] if isinstance(branch, list) else branch.setdefault(key, {})
-        branch[path[-1]] = value
-    return tree

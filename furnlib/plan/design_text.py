@@ -222,6 +222,25 @@ class DesignText:
         return file
 
 
+def with_values(text: DesignText, values: dict[KeyPath, str]) -> Tree:
+    """The tree of a design with some values replaced, the file untouched.
+
+    Args:
+        text: the file as it was written.
+        values: new texts by path.
+
+    Returns:
+        A new tree.
+    """
+    tree: Tree = copy.deepcopy(text.tree)
+    for path, value in values.items():
+        branch: Any = tree
+        for key in path[:-1]:
+            branch = branch[int(key)] if isinstance(branch, list) else branch.setdefault(key, {})
+        branch[path[-1]] = value
+    return tree
+
+
 def _line_of_fault(error: YAMLError, body: str) -> int:
     """The line to look at: where a fault shows, or where what is never closed was opened."""
     mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)

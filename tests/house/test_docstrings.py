@@ -4,13 +4,16 @@ The signature is read from the text of the module and held against the docstring
 its summary only: that says what it is.
 """
 
+import ast
 import re
+from pathlib import Path
 
 import pytest
 from house import listed, public_names
 
 import furnlib
 
+ROOT = Path(__file__).resolve().parents[2]
 PUBLIC = public_names()
 NUMBER = re.compile(r"\b(Value|float|int|Fraction)\b")
 SAYS_ITS_UNIT = re.compile(
@@ -119,3 +122,17 @@ def test_a_number_in_degrees_is_called_so():
         if public.module != "furnlib.live.control"
     ]
     assert not uncalled, listed(uncalled)
+
+
+def test_formulas_of_the_trade_name_their_source():
+    """Each says where it comes from: a derivation, a publication, or common practice without a source."""
+    bare = []
+    for path in sorted((ROOT / "furnlib" / "trade").rglob("*.py")):
+        if path.name.startswith("_"):
+            continue
+        for node in ast.parse(path.read_text("utf-8")).body:
+            if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
+                told = re.search(r"Source:\n\s+\S.{10,}\.", ast.get_docstring(node) or "")
+                if not told:
+                    bare.append(f"{path.relative_to(ROOT)}:{node.lineno} {node.name}")
+    assert not bare

@@ -16,8 +16,8 @@ import pytest
 
 from furnlib.base.guards import DesignError
 from furnlib.base.reading import read_length
-from furnlib.plan.design import POSITIONS, design_of, read_design, with_values
-from furnlib.plan.design_text import DesignText
+from furnlib.plan.design import POSITIONS, design_of, read_design
+from furnlib.plan.design_text import DesignText, with_values
 from furnlib.plan.piece import make_piece, piece_of, read_piece
 
 DESIGNS = Path(__file__).parents[2] / "notebooks" / "designs"

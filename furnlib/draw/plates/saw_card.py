@@ -27,7 +27,7 @@ _WORDS_HIGH_MM = 26.0
 _NOTES = (
     "Either row of a table does; both ends alike, so they stay parallel and every edge has the length of the axis.",
     "Mitre: from square across, in the face on the table. Tilt: of the blade, from square to the table.",
-    "Fine lines: the least blank, without waste. Heavy lines: where to cut.",
+    "Fine lines: the least blank, without waste. Heavy lines: where to cut. Hatched: what falls off.",
 )
 
 
@@ -84,7 +84,7 @@ def _faces(pen: Pen, piece: Piece, leg: LegSizes, at: Point) -> None:
     half = float(leg.end_cut.axis_length) / 2
     blank = float(leg.end_cut.blank_length) / 2
     outer, inner, _, behind = leg.edge_offsets
-    pen.box(x, y - blank, x + 2 * square, y + blank, "far", "thin")
+    pen.box(x, y - blank, x + 2 * square, y + blank, "far", "thin", hatch=True)
     drops = (behind, outer, inner)[:: _hand(leg)]
     lower = [(x + i * square, y - half - drop) for i, drop in enumerate(drops)]
     upper = [(x + i * square, y + half - drop) for i, drop in enumerate(drops)]

@@ -199,9 +199,8 @@ def leg_rules(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Size, ...]:
             least = name == "blank"
             written = write_angle(value, 2) if angle else write_length(value, unit, round_up=least)
             full = f"{written} {'≥' if least else '='} {rule}" if rule else f"{written} as the design gives it"
-            sizes.append(
-                Size(f"{name}, {leg.position} leg", value, "deg" if angle else unit, full, formula if rule else "")
-            )
+            key = formula if rule else ""
+            sizes.append(Size(f"{name}, {leg.position} leg", value, "deg" if angle else unit, full, key, least))
     return (*sizes, *_feet_apart(legs, unit))
 
 
@@ -239,7 +238,7 @@ def leg_concerns(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Concern, .
         legs: its legs.
 
     Returns:
-        The concerns, worst first.
+        The concerns, in the order of the legs.
     """
     if design.legs is None:
         return ()

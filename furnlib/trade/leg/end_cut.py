@@ -29,6 +29,9 @@ def cut_slope(tan_across: Value) -> Value:
     Returns:
         The tangent of the mitre, signed as the lean is.
 
+    Source:
+        Derived in `teach.derive.derive_end_cut`; crown moulding tables of mitre saws agree.
+
     Example:
         >>> cut_slope(0.1405)
         0.1405
@@ -48,6 +51,9 @@ def sin_tilt(tan_square_to_face: Value, tan_across: Value) -> Value:
 
     Returns:
         The sine of the tilt, signed as the lean is.
+
+    Source:
+        Derived in `teach.derive.derive_end_cut`; crown moulding tables of mitre saws agree.
 
     Example:
         >>> sin_tilt(0.75, 0.0)
@@ -70,6 +76,9 @@ def extra_length(square: Value, tan_rake: Value, tan_splay: Value) -> Value:
     Returns:
         The extra length, in the unit of the square.
 
+    Source:
+        Derived in `teach.derive.derive_end_cut`.
+
     Example:
         >>> extra_length(48.0, 0.125, -0.125)
         12.0
@@ -91,6 +100,9 @@ def level_corner(tan_rake: Value, tan_splay: Value, fore_aft: Value, sideways: V
 
     Returns:
         Fore-and-aft and sideways distance from the point where the axis meets the plane.
+
+    Source:
+        Derived in `teach.derive.derive_level_section`.
 
     Example:
         >>> level_corner(0.75, 0.0, 20.0, 20.0)
@@ -115,6 +127,9 @@ def edge_offset(tan_rake: Value, tan_splay: Value, fore_aft: Value, sideways: Va
 
     Returns:
         The offset at the foot, in the same unit; above 0 the edge is the longer.
+
+    Source:
+        Derived in `teach.derive.derive_end_cut`.
 
     Example:
         >>> edge_offset(0.25, 0.125, 24.0, 24.0)
@@ -171,6 +186,9 @@ def end_cut(lean: Lean, height: Value, square: Value) -> EndCut:
 
     Raises:
         DesignError: when height or square is not above 0.
+
+    Source:
+        Derived in `teach.derive.derive_end_cut`.
 
     Example:
         >>> from furnlib.trade.leg.lean import Lean

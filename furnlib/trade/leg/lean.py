@@ -44,6 +44,9 @@ def tan_total_lean(tan_rake: Value, tan_splay: Value) -> Value:
     Returns:
         The tangent of the total lean, of the same kind.
 
+    Source:
+        Derived in `teach.derive.derive_lean`.
+
     Example:
         >>> tan_total_lean(3.0, 4.0)
         5.0
@@ -62,6 +65,9 @@ def sight_line(tan_rake: Value, tan_splay: Value) -> Value:
         Degrees in (-180, 180], from the outward fore-and-aft line (0) towards sideways outward
         (90); 0 for a plumb leg.
 
+    Source:
+        Derived in `teach.derive.derive_lean`; the word as chairmakers use it.
+
     Example:
         >>> sight_line(1.0, 1.0)
         45.0
@@ -79,6 +85,9 @@ def axis_stretch(tan_rake: Value, tan_splay: Value) -> Value:
     Returns:
         A number of 1 or more, of the same kind.
 
+    Source:
+        Derived in `teach.derive.derive_lean`; rafter tables of framing squares agree.
+
     Example:
         >>> axis_stretch(0.0, 0.75)
         1.25
@@ -95,6 +104,9 @@ def tan_parts(tan_total_lean: Value, sight_line_deg: Value) -> tuple[Value, Valu
 
     Returns:
         Tangent of the rake, tangent of the splay.
+
+    Source:
+        Derived in `teach.derive.derive_lean`.
 
     Example:
         >>> tan_parts(1.0, 30.0)
