@@ -23,14 +23,12 @@ _RULE: KeyPath = ("rows", "rule")
 
 
 def _choice(name: str, options: tuple[str, ...], value: str) -> ipywidgets.Dropdown:
+    """A list to choose from, in line with the controls; what the file holds is always in it."""
     known = options if value in options else (value, *options)
-    return ipywidgets.Dropdown(
-        description=name,
-        options=known,
-        value=value,
-        style={"description_width": "9em"},
-        layout={"width": "22em"},
-    )
+    choice = ipywidgets.Dropdown(description=name, options=known, value=value, layout={"width": "24rem"})
+    choice.style.description_width = "10.9rem"
+    choice.add_class("furn-choice")
+    return choice
 
 
 def live_openings(path: str | Path) -> LiveView:
@@ -70,6 +68,7 @@ def live_openings(path: str | Path) -> LiveView:
             lambda value: write_exact(Fraction(value), unit),
             lambda texts: texts[_RULE] == "constant step",
             written.get("step"),
+            "step or ratio",
         ),
         Binding(
             number_control("Ratio per row", str(ratio), *_ends("0.7", "1.6", ratio), "0.01"),
@@ -77,8 +76,9 @@ def live_openings(path: str | Path) -> LiveView:
             lambda value: write_exact(Fraction(value), "mm"),
             lambda texts: texts[_RULE] == "constant ratio",
             written.get("ratio"),
+            "step or ratio",
         ),
-        Binding(_choice("Shop grid", _GRIDS[unit], text.tree["grid"].strip()), (("grid",),)),
+        Binding(_choice(f"Shop grid, {unit}", _GRIDS[unit], text.tree["grid"].strip()), (("grid",),)),
     )
     return LiveView(text, openings_plate, bindings, Path(path))
 

@@ -37,6 +37,7 @@ class Binding:
         write: turns the control's value into the file's text.
         used: tells from all texts whether the control counts just now.
         as_written: the text that stands in the file; it stays until the control is moved.
+        place: controls with the same place stand in turn where one control stands.
     """
 
     control: Control | ipywidgets.Dropdown
@@ -44,6 +45,7 @@ class Binding:
     write: Callable[[Any], str] = str
     used: Callable[[dict[KeyPath, str]], bool] = lambda _: True
     as_written: str | None = None
+    place: str = ""
     start: Any = field(init=False)
 
     def __post_init__(self) -> None:
@@ -88,12 +90,22 @@ class LiveView(ipywidgets.VBox):  # type: ignore[misc]
             control.observe(self._follow, names="value")
 
     def _texts(self) -> dict[KeyPath, str]:
-        """The texts of all controls that count just now; the others are hidden, and nothing moves."""
+        """The texts of all controls that count just now."""
         texts = {path: binding.text for binding in self._bindings for path in binding.paths}
         used = [binding for binding in self._bindings if binding.used(texts)]
-        for binding in self._bindings:
-            binding.control.layout.visibility = "visible" if binding in used else "hidden"
+        self._bring_forward(used)
         return {path: texts[path] for binding in used for path in binding.paths}
+
+    def _bring_forward(self, used: Sequence[Binding]) -> None:
+        """Show the controls that count; of those in one place one always keeps the room, so that nothing moves."""
+        places: dict[str, list[Binding]] = {}
+        for number, binding in enumerate(self._bindings):
+            places.setdefault(binding.place or str(number), []).append(binding)
+        for sharing in places.values():
+            front = next((binding for binding in sharing if binding in used), sharing[0])
+            for binding in sharing:
+                binding.control.layout.display = None if binding is front else "none"
+                binding.control.layout.visibility = "visible" if binding in used else "hidden"
 
     def _design(self) -> Any:
         return design_of(replace(self._text, tree=with_values(self._text, self._texts())))

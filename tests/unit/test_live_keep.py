@@ -43,7 +43,7 @@ def test_what_was_found_by_hand_is_written_back_and_nothing_else(tmp_path):
     before = lines_of(path)
     view = live_openings(path)
     put(controls(view)["Step per row"], "13")
-    put(controls(view)["Shop grid"], "0.5")
+    put(controls(view)["Shop grid, mm"], "0.5")
     view.keep()
     assert changed_lines(before, lines_of(path)) == [
         (
