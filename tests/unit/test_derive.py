@@ -35,7 +35,7 @@ DERIVATIONS = {
 }
 CLAIMS = {claim.key: claim for derivation in DERIVATIONS.values() for claim in derivation.claims}
 RHO, SIGMA, HEIGHT, SQUARE, TOTAL, SIGHT = sympy.symbols("rho sigma h w R S", positive=True)
-CLEAR, ROWS, STEP, RATIO = sympy.symbols("S n d g", positive=True)
+CLEAR, ROWS, STEP, RATIO = sympy.symbols("S_h n d g", positive=True)
 A, B = tand(RHO), tand(SIGMA)
 HALF = SQUARE / 2
 POINTS = 200

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from furnlib.base.units import write_length
 from furnlib.draw.drawing import Drawing
 from furnlib.draw.pen import Pen, spread
@@ -73,7 +75,7 @@ def _running(pen: Pen, piece: Piece) -> None:
     design, unit = piece.design, piece.design.unit
     top = float(design.overall.height)
     edges = [edge for row in _shown(piece) for edge in (row.top, row.bottom)]
-    sizes = [edge * 0 for edge in edges[:1]] + edges + [piece.case.height]
+    sizes = [Fraction(0), *edges, piece.case.height]
     places = [top - float(size) for size in sizes]
     shown = [-y for y in spread([-y for y in places], pen.mm(TEXT_MM["small"] * 1.15))]
     stick = pen.mm(-3.5)
@@ -100,12 +102,13 @@ def _table(pen: Pen, piece: Piece, x: float, top: float) -> None:
     digits = 1 if unit == "mm" else 3
     for row in _shown(piece):
         alone = closed.rounded_alone[row.number - 1]
-        change = float(row.opening - row.ideal)
-        changed = f"{change:+.{digits}f}" if change else "0"
+        changed = f"{float(row.change):+.{digits}f}" if row.change else "0"
         ideal = f"{float(row.ideal):.{digits}f}"
         rows.append((str(row.number), ideal, written(alone, unit), written(row.opening, unit), changed))
     total = piece.case.clear_height
-    rows.append(("Sum", written(total, unit), written(total + closed.miss, unit), written(total, unit), "0"))
+    rows.append(
+        ("Sum", written(total, unit), written(sum(closed.rounded_alone, Fraction(0)), unit), written(total, unit), "0")
+    )
     pen.text((x, top - pen.mm(3.0)), piece.rows.rule.capitalize(), "body", bold=True)
     _, y = pen.table((x, top - pen.mm(4.5)), rows, bold_columns=(3,))
     y = pen.lines((x, y - pen.mm(1.5)), _verdict(piece), "small", 1.5) - pen.mm(4.0)

@@ -43,6 +43,11 @@ class Row:
     bottom: Fraction
     widths: tuple[Fraction, ...]
 
+    @property
+    def change(self) -> Fraction:
+        """What closing did to the opening: above 0 where it grew."""
+        return self.opening - self.ideal
+
 
 @dataclass(frozen=True)
 class RowSizes:

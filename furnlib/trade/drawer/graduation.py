@@ -24,10 +24,10 @@ _SAME = 10**9  # ideals are first rounded to 1e-9 of a grid step, so that every 
 
 
 def constant_step_first(clear_height: Value, rows: Value, step: Value) -> Value:
-    """Top opening of a constant step: h1 = S/n - (n - 1) d / 2.
+    """Top opening of a constant step: h1 = S_h/n - (n - 1) d / 2.
 
     Args:
-        clear_height: S, inside height less the dividers; number, array or symbol.
+        clear_height: S_h, inside height less the dividers; number, array or symbol.
         rows: n, how many openings.
         step: d, how much each opening is taller than the one above, in the same unit.
 
@@ -45,12 +45,12 @@ def constant_step_first(clear_height: Value, rows: Value, step: Value) -> Value:
 
 
 def constant_ratio_first(clear_height: Value, rows: Value, ratio: Value) -> Value:
-    """Top opening of a constant ratio other than 1: h1 = S (g - 1) / (g^n - 1).
+    """Top opening of a constant ratio other than 1: h1 = S_h (g - 1) / (g^n - 1).
 
     Args:
-        clear_height: S, inside height less the dividers; number, array or symbol.
+        clear_height: S_h, inside height less the dividers; number, array or symbol.
         rows: n, how many openings.
-        ratio: g, each opening over the one above, a plain number; not 1 (then every opening is S/n).
+        ratio: g, each opening over the one above, a plain number; not 1 (then every opening is S_h/n).
 
     Returns:
         The top opening, in the unit of the clear height.
@@ -72,10 +72,10 @@ def _check_field(clear_height: Fraction, rows: int) -> None:
 
 
 def equal_openings(clear_height: Fraction, rows: int) -> tuple[Fraction, ...]:
-    """Openings of one height: S / n.
+    """Openings of one height: S_h / n.
 
     Args:
-        clear_height: S, above 0, any length unit.
+        clear_height: S_h, above 0, any length unit.
         rows: n, from 1 to 200.
 
     Returns:
@@ -99,7 +99,7 @@ def constant_step(clear_height: Fraction, rows: int, step: Fraction) -> tuple[Fr
     """Openings that grow downwards by the same step: h_i = h1 + (i - 1) d.
 
     Args:
-        clear_height: S, above 0, any length unit.
+        clear_height: S_h, above 0, any length unit.
         rows: n, from 1 to 200.
         step: d, in the same unit; below 0 the openings shrink downwards.
 
@@ -136,7 +136,7 @@ def constant_ratio(clear_height: Fraction, rows: int, ratio: Fraction) -> tuple[
     """Openings that grow downwards by the same ratio: h_i = h1 g^(i - 1).
 
     Args:
-        clear_height: S, above 0, any length unit.
+        clear_height: S_h, above 0, any length unit.
         rows: n, from 1 to 200.
         ratio: g, from 1/10 to 10; below 1 the openings shrink downwards.
 
