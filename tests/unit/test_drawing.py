@@ -10,7 +10,6 @@ import math
 import re
 import xml.etree.ElementTree as ET
 from itertools import product
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -18,29 +17,11 @@ from matplotlib.colors import to_hex
 from matplotlib.lines import Line2D
 from matplotlib.patches import Polygon
 from matplotlib.text import Text as Words
+from pictures import CLOSE_MM, DEMOS, NAMES, SVG, drawing_of
 
 from furnlib.draw.drawing import Arc, Drawing, Fill, Stroke, Text
 from furnlib.draw.page_outlet import PX_MM
-from furnlib.draw.plates import plates_of
 from furnlib.draw.style import LINES, TEXT_MM, TINTS
-from furnlib.plan.piece import read_piece
-
-ROOT = Path(__file__).parents[2]
-DEMOS = ("landing_chest", "landing_chest_inch")
-NAMES = ("Overall", "Openings", "Legs", "Saw card")
-CLOSE_MM = 0.01  # on paper
-SVG = "{http://www.w3.org/2000/svg}"
-
-
-@pytest.fixture(scope="module")
-def plates():
-    pieces = {demo: read_piece(ROOT / "notebooks" / "designs" / f"{demo}.yaml") for demo in DEMOS}
-    return {(demo, plate.name): plate for demo, piece in pieces.items() for plate in plates_of(piece)}
-
-
-def drawing_of(*items, scale=1.0, box=(-50.0, -50.0, 50.0, 50.0)):
-    return Drawing("Test", tuple(items), scale, box, "mm", spoken='A test of "this" & <that>.')
-
 
 # Reading the page's SVG back
 

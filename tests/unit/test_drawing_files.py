@@ -6,7 +6,6 @@ import io
 import os
 import subprocess
 import sys
-from pathlib import Path
 
 import matplotlib as mpl
 import numpy as np
@@ -16,29 +15,11 @@ from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties
 from matplotlib.image import imread
 from matplotlib.textpath import TextPath
+from pictures import ROOT, drawing_of
 
 from furnlib.base.guards import DesignError
-from furnlib.draw.drawing import Arc, Dimension, Drawing, Fill, Stroke, Text
-from furnlib.draw.plates import plates_of
+from furnlib.draw.drawing import Arc, Dimension, Fill, Stroke, Text
 from furnlib.draw.style import TEXT_MM, text_width_mm
-from furnlib.plan.piece import read_piece
-
-ROOT = Path(__file__).parents[2]
-DEMOS = ("landing_chest", "landing_chest_inch")
-NAMES = ("Overall", "Openings", "Legs", "Saw card")
-CLOSE_MM = 0.01  # on paper
-SVG = "{http://www.w3.org/2000/svg}"
-
-
-@pytest.fixture(scope="module")
-def plates():
-    pieces = {demo: read_piece(ROOT / "notebooks" / "designs" / f"{demo}.yaml") for demo in DEMOS}
-    return {(demo, plate.name): plate for demo, piece in pieces.items() for plate in plates_of(piece)}
-
-
-def drawing_of(*items, scale=1.0, box=(-50.0, -50.0, 50.0, 50.0)):
-    return Drawing("Test", tuple(items), scale, box, "mm", spoken='A test of "this" & <that>.')
-
 
 # Matplotlib: nothing but its own axes, nothing before it is asked for
 

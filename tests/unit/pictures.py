@@ -1,0 +1,15 @@
+"""What the tests of the outlets share: the demo pieces, and a small drawing."""
+
+from pathlib import Path
+
+from furnlib.draw.drawing import Drawing
+
+ROOT = Path(__file__).parents[2]
+DEMOS = ("landing_chest", "landing_chest_inch")
+NAMES = ("Overall", "Openings", "Legs", "Saw card")
+CLOSE_MM = 0.01  # on paper
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def drawing_of(*items, scale=1.0, box=(-50.0, -50.0, 50.0, 50.0)):
+    return Drawing("Test", tuple(items), scale, box, "mm", spoken='A test of "this" & <that>.')
