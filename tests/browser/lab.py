@@ -218,3 +218,29 @@ def slider(page: Page, name: str) -> Locator:
 def typed_box(page: Page, name: str) -> Locator:
     """Find a control's typed box by what a screen reader calls it."""
     return page.get_by_role("textbox", name=f"{name}, typed", exact=True)
+
+
+def run_instead(page: Page, words: str, source: str) -> None:
+    """Put another source into the one cell that holds these words, as by hand, and run it."""
+    page.evaluate(
+        """async ([words, source]) => {
+            const notebook = window.jupyterapp.shell.currentWidget.content;
+            const found = notebook.widgets.filter(cell => cell.model.sharedModel.source.includes(words));
+            if (found.length !== 1) throw new Error(`${found.length} cells hold ${words}`);
+            found[0].model.sharedModel.setSource(source);
+            notebook.activeCellIndex = notebook.widgets.indexOf(found[0]);
+            await window.jupyterapp.commands.execute('notebook:run-cell');
+        }""",
+        [words, source],
+    )
+
+
+def stored_errors(page: Page) -> list[str]:
+    """Return what any cell of the open notebook has failed with."""
+    errors: list[str] = page.evaluate(
+        """() => window.jupyterapp.shell.currentWidget.content.model.sharedModel.toJSON().cells
+            .flatMap(cell => cell.outputs ?? [])
+            .filter(output => output.output_type === 'error' || output.name === 'stderr')
+            .map(output => output.evalue ?? String(output.text))"""
+    )
+    return errors
