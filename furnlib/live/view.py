@@ -24,6 +24,7 @@ from furnlib.plan.design_text import DesignText, KeyPath, with_values
 from furnlib.plan.piece import Piece, make_piece
 
 Plate = Callable[[Piece, float | None], Drawing]
+_CAPTION_PX = 58  # two lines, and a scroll bar for a longer sentence
 _AIR_MM = 4.0  # round the picture at rest, so that a longer number does not make it jump
 
 
@@ -79,12 +80,13 @@ class LiveView(ipywidgets.VBox):  # type: ignore[misc]
         left, bottom, right, top = self.drawing.box
         self._frame = (left - air, bottom - air, right + air, top + air)
         height = round((self._frame[3] - self._frame[1]) * self._scale * page_outlet.PX_MM) + 8
-        self._picture = ipywidgets.HTML(layout={"height": f"{height}px", "overflow": "hidden"})
-        self._caption = ipywidgets.HTML(layout={"height": "58px", "overflow": "auto"})
+        # picture and caption are one widget: one message for each move, and neither is ever ahead
+        self._shown = ipywidgets.HTML(layout={"height": f"{height + _CAPTION_PX}px", "overflow": "hidden"})
+        self._svg = ""
         keep = ipywidgets.Button(description="Keep these values", layout={"width": "max-content"})
         keep.on_click(lambda _: self._kept())
         controls = [binding.control for binding in self._bindings]
-        super().__init__([*controls, self._picture, self._caption, *([keep] if path else [])])
+        super().__init__([*controls, self._shown, *([keep] if path else [])])
         self._show()
         for control in controls:
             control.observe(self._follow, names="value")
@@ -122,13 +124,14 @@ class LiveView(ipywidgets.VBox):  # type: ignore[misc]
             self._show()
 
     def _show(self) -> None:
-        self._picture.value = page_outlet.svg(self.drawing, self._frame, with_rules=False)
+        self._svg = page_outlet.svg(self.drawing, self._frame, with_rules=False)
         self._say(self.drawing.caption)
 
     def _say(self, words: str, heading: str = "") -> None:
         lead = f"<b>{heading}:</b> " if heading else ""
         lines = "<br>".join(escape(line) for line in words.split("\n"))
-        self._caption.value = f'<div role="status" style="line-height:1.35">{lead}{lines}</div>'
+        style = f"line-height:1.35;height:{_CAPTION_PX}px;overflow:auto"
+        self._shown.value = f'{self._svg}<div role="status" style="{style}">{lead}{lines}</div>'
 
     def _kept(self) -> None:
         try:

@@ -49,6 +49,8 @@ def ends(control):
 
 def seen(view):
     """The picture's SVG and the words below it."""
-    picture, caption = (child for child in view.children if type(child).__name__ == "HTML")
-    words = re.sub(r"<[^>]*>", " ", caption.value.replace("<br>", "\n"))
-    return picture.value, unescape(words).replace(NARROW, " ").strip()
+    (shown,) = (child for child in view.children if type(child).__name__ == "HTML")
+    whole = re.fullmatch(r'(<svg.*</svg>)(<div role="status".*</div>)', shown.value, re.DOTALL)
+    picture, caption = whole.groups()
+    words = re.sub(r"<[^>]*>", " ", caption.replace("<br>", "\n"))
+    return picture, unescape(words).replace(NARROW, " ").strip()
