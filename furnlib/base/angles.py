@@ -223,6 +223,26 @@ def square_root(value: Value) -> Value:
     return _dispatch("sqrt", math.sqrt, np.sqrt, value)
 
 
+def slope_in_plane(tan_across: Value, tan_own: Value) -> Value:
+    """Slope, measured in a leaning plane, of a line that shows its slope straight on.
+
+    The plane leans about its level line by an angle of its own; the line lies in it and is seen
+    square-on, where it runs off plumb by another. In the plane that angle is smaller: tan s cos r.
+
+    Args:
+        tan_across: tangent of the angle seen square-on; number, array or symbol.
+        tan_own: tangent of the plane's own lean from plumb; number, array or symbol.
+
+    Returns:
+        Tangent of the angle in the plane, from square to its level line, of the same kind.
+
+    Example:
+        >>> slope_in_plane(0.5, 0.75)
+        0.4
+    """
+    return tan_across / square_root(1 + tan_own * tan_own)
+
+
 def unit_vector(vector: Vector) -> Vector:
     """Scale a vector to length 1.
 
