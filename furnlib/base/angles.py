@@ -243,6 +243,27 @@ def slope_in_plane(tan_across: Value, tan_own: Value) -> Value:
     return tan_across / square_root(1 + tan_own * tan_own)
 
 
+def sin_off_square(tan_first: Value, tan_second: Value) -> Value:
+    """Sine of how far off square a corner comes that leans both ways: sin r sin s.
+
+    It serves two corners that are each other's mirror: between two planes that lean by r and s
+    about level lines square to one another, and between the level lines on two faces that are
+    square to one another and are crossed at r and s.
+
+    Args:
+        tan_first: tangent of the one angle; number, array or symbol.
+        tan_second: tangent of the other; number, array or symbol.
+
+    Returns:
+        The sine, signed as the product of the two, of the same kind.
+
+    Example:
+        >>> sin_off_square(0.75, 0.75)
+        0.36
+    """
+    return tan_first * tan_second / (square_root(1 + tan_first * tan_first) * square_root(1 + tan_second * tan_second))
+
+
 def unit_vector(vector: Vector) -> Vector:
     """Scale a vector to length 1.
 

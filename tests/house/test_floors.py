@@ -28,7 +28,10 @@ PLACES = {
     "markupsafe": r"record\.",
 }
 SHARED = {"furnlib.trade.leg.lean", "furnlib.trade.wood.species"}
-PRIVATE = {("furnlib.trade.drawer.graduation", "furnlib.trade.drawer._closing")}
+PRIVATE = {
+    ("furnlib.trade.drawer.graduation", "furnlib.trade.drawer._closing"),
+    ("furnlib.trade.leg.lean", "furnlib.trade.leg._naming"),
+}
 
 
 def imports(text):

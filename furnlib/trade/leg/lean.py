@@ -30,8 +30,13 @@ import numpy as np
 
 from furnlib.base.angles import Value, atan2d, atand, cosd, is_symbol, sind, square_root, tand
 from furnlib.base.guards import DesignError, require_between, require_positive
-
-_UPRIGHT = "a leg at 90 lies on the floor; give the lean from plumb"
+from furnlib.trade.leg._naming import (
+    UPRIGHT,
+    require_sight_line,
+    require_total_lean,
+    tangents_from_part_and_sight,
+    tangents_from_total_and_part,
+)
 
 
 def tan_total_lean(tan_rake: Value, tan_splay: Value) -> Value:
@@ -169,8 +174,8 @@ class Lean:
             >>> Lean.from_rake_splay(0.0, 6.0).sight_line_deg
             90.0
         """
-        require_between("rake", rake_deg, -90, 90, _UPRIGHT)
-        require_between("splay", splay_deg, -90, 90, _UPRIGHT)
+        require_between("rake", rake_deg, -90, 90, UPRIGHT)
+        require_between("splay", splay_deg, -90, 90, UPRIGHT)
         return cls(tand(rake_deg), tand(splay_deg))
 
     @classmethod
@@ -193,8 +198,8 @@ class Lean:
             >>> leg.rake_deg, leg.splay_deg
             (12.38, 8.74)
         """
-        _require_total_lean(total_lean_deg)
-        _require_sight_line(sight_line_deg)
+        require_total_lean(total_lean_deg)
+        require_sight_line(sight_line_deg)
         return cls(*tan_parts(tand(total_lean_deg), sight_line_deg))
 
     @classmethod
@@ -255,8 +260,8 @@ class Lean:
         if total is not None and sight is not None:
             return cls.from_total_lean(total, sight)
         if total is not None:
-            return _from_total_and_part(total, rake, splay)
-        return _from_part_and_sight(rake, splay, sight or 0.0)
+            return cls(*tangents_from_total_and_part(total, rake, splay))
+        return cls(*tangents_from_part_and_sight(rake, splay, sight or 0.0))
 
     @property
     def rake_deg(self) -> Value:
@@ -324,48 +329,3 @@ class Lean:
 def _divided(run: Value, height: Value) -> Value:
     """Divide two lengths; exact fractions become floats on entering geometry."""
     return run / height if np.ndim(run) or np.ndim(height) else float(run) / float(height)
-
-
-def _require_total_lean(total_lean_deg: Value) -> None:
-    require_between("total lean", total_lean_deg, -90, 90, _UPRIGHT)
-    if np.any(np.asarray(total_lean_deg) < 0):
-        raise DesignError(
-            f"The total lean is {total_lean_deg}; it runs from 0 to 90: turn the sight line by 180 instead."
-        )
-
-
-def _require_sight_line(sight_line_deg: Value) -> None:
-    require_between("sight line", sight_line_deg, -360, 360, "give it from -180 to 180", ends=True)
-
-
-def _from_total_and_part(total: float, rake: float | None, splay: float | None) -> Lean:
-    """Find the missing tangent from tan² R less the known one's square, foot outward."""
-    name, part = ("rake", rake) if rake is not None else ("splay", splay or 0.0)
-    part = part or 0.0
-    _require_total_lean(total)
-    require_between(name, part, -90, 90, _UPRIGHT)
-    left = tand(total) ** 2 - tand(part) ** 2
-    if left < -1e-12:
-        raise DesignError(
-            f"The total lean {total:g} is less than the {name} {part:g}; it is never less than either of its"
-            f" parts: lower the {name} or raise the total lean."
-        )
-    other = square_root(max(left, 0.0))
-    return Lean(tand(part), other) if name == "rake" else Lean(other, tand(part))
-
-
-def _from_part_and_sight(rake: float | None, splay: float | None, sight: float) -> Lean:
-    """Find the total lean's tangent along the sight line from the one part that is known."""
-    name, part = ("rake", rake or 0.0) if rake is not None else ("splay", splay or 0.0)
-    require_between(name, part, -90, 90, _UPRIGHT)
-    _require_sight_line(sight)
-    share = cosd(sight) if name == "rake" else sind(sight)
-    cure = "give rake and splay, or total lean and sight line"
-    if abs(share) < 1e-9 and part == 0:
-        raise DesignError(f"On a sight line of {sight:g} every leg has a {name} of 0, so its lean stays open; {cure}.")
-    if abs(share) < 1e-9 or tand(part) / share < 0:
-        along = "0" if abs(share) < 1e-9 else "of the other sign"
-        raise DesignError(
-            f"No leg has a {name} of {part:g} on a sight line of {sight:g}: along it the {name} is {along}; {cure}."
-        )
-    return Lean(*tan_parts(tand(part) / share, sight))
