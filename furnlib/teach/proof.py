@@ -25,8 +25,10 @@ TANGENTS: Mapping[Expression, Expression] = {
 }
 """Rake and splay enter every formula by their tangents; an angle below 90 has one tangent only, so
 two expressions that agree for all tangents a and b agree for all leans."""
-_DEGREES = {sp.pi * sp.Symbol(x, positive=True) / 180: sp.Symbol(rf"{tex}^\circ") for x, tex in
-            (("rho", r"\rho"), ("sigma", r"\sigma"), ("R", "R"), ("S", "S"), ("p", "p"))}  # fmt: skip
+_LETTERS = {"rho": r"\rho", "sigma": r"\sigma", "theta": r"\theta", "R": "R", "S": "S", "p": "p"}
+_DEGREES = {
+    sp.pi * sp.Symbol(name, positive=True) / 180: sp.Symbol(rf"{letter}^\circ") for name, letter in _LETTERS.items()
+}
 _POINTS, _DIGITS = 50, 50
 
 

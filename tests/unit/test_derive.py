@@ -1,7 +1,8 @@
-"""The derivations: each claim is proved, is about the code that runs, and a wrong formula is caught.
+"""Lean, end cuts and graduation derived: each claim is proved, is about the code that runs, a wrong formula is caught.
 
 Three witnesses beside the proof: the library's own functions on plain numbers, vectors and sums
-worked here in floats and fractions, and a square stick tipped by scipy's rotations.
+worked here in floats and fractions, and a square stick tipped by scipy's rotations. One more
+derivation takes a place in DERIVE, a call of the library in `called` and a wrong formula in WRONG.
 """
 
 from __future__ import annotations
@@ -18,8 +19,10 @@ import pytest
 import sympy
 from scipy.spatial.transform import Rotation
 
-from furnlib.base.angles import deg, tand
-from furnlib.teach import derive
+from furnlib.base.angles import deg, sin_off_square, tand
+from furnlib.teach.derive.end_cut import derive_end_cut, derive_level_section, derive_orientations
+from furnlib.teach.derive.graduation import derive_graduation
+from furnlib.teach.derive.lean import derive_lean
 from furnlib.trade.drawer.graduation import (
     constant_ratio,
     constant_ratio_first,
@@ -27,39 +30,51 @@ from furnlib.trade.drawer.graduation import (
     constant_step_first,
 )
 from furnlib.trade.leg import lean as lean_module
-from furnlib.trade.leg.end_cut import cut_slope, edge_offset, end_cut, extra_length, level_corner, sin_tilt
+from furnlib.trade.leg.end_cut import (
+    ORIENTATIONS,
+    Slopes,
+    edge_offset,
+    end_cut,
+    extra_length,
+    face_slopes,
+    level_corner,
+    sin_tilt,
+)
 from furnlib.trade.leg.lean import Lean, axis_stretch, sight_line, tan_parts, tan_total_lean
 
-DERIVATIONS = {
-    name: getattr(derive, name)()
-    for name in ("derive_lean", "derive_end_cut", "derive_level_section", "derive_graduation")
-}
+DERIVE = (derive_lean, derive_end_cut, derive_orientations, derive_level_section, derive_graduation)
+DERIVATIONS = {function.__name__: function() for function in DERIVE}
 CLAIMS = {claim.key: claim for derivation in DERIVATIONS.values() for claim in derivation.claims}
 RHO, SIGMA, HEIGHT, SQUARE, TOTAL, SIGHT = sympy.symbols("rho sigma h w R S", positive=True)
 CLEAR, ROWS, STEP, RATIO = sympy.symbols("S_h n d g", positive=True)
 A, B = tand(RHO), tand(SIGMA)
-HALF = SQUARE / 2
 POINTS = 200
 
 
 def called(key, rake, splay, square):
     """Every formula of a leg by a call of the library, on symbols as well as on numbers."""
     a, b, half = tand(rake), tand(splay), square / 2
+    orientation = key.split(".")[1] if key.count(".") == 2 else "untwisted"
+    p, q = slopes = face_slopes(a, b, orientation)
     forward, sideways = level_corner(a, b, half, half)
+    step_forward, step_sideways = level_corner(a, b, 0, square)
     return {
-        "lean.total_lean": lambda: tan_total_lean(a, b),
-        "end_cut.mitre": lambda: cut_slope(b),
-        "end_cut.mitre_side": lambda: cut_slope(a),
-        "end_cut.tilt": lambda: sin_tilt(a, b),
-        "end_cut.tilt_side": lambda: sin_tilt(b, a),
-        "end_cut.edge": lambda: edge_offset(a, b, half, half),
-        "end_cut.blank": lambda: extra_length(square, a, b),
-        "end_cut.level_corner": lambda: forward * a + sideways * b,
-        "end_cut.level_corner_across": lambda: forward * b - sideways * a,
-    }[key]()
+        "total_lean": lambda: tan_total_lean(a, b),
+        "mitre": lambda: q,
+        "mitre_side": lambda: p,
+        "tilt": lambda: sin_tilt(p, q),
+        "tilt_side": lambda: sin_tilt(q, p),
+        "slopes": lambda: p**2 + q**2,
+        "tilts": lambda: sin_tilt(p, q) ** 2 + sin_tilt(q, p) ** 2,
+        "edge": lambda: edge_offset(slopes, half, half),
+        "blank": lambda: extra_length(square, *slopes),
+        "level_corner": lambda: forward * a + sideways * b,
+        "level_corner_across": lambda: forward * b - sideways * a,
+        "front_edge": lambda: step_forward / step_sideways,
+    }[key.split(".")[-1]]()
 
 
-ON_A_LEG = [key for key in CLAIMS if key.startswith("end_cut.") or key == "lean.total_lean"]
+ON_A_LEG = [key for key in CLAIMS if key.startswith("end_cut.") and key != "end_cut.corner"] + ["lean.total_lean"]
 
 
 def numbers(*limits):
@@ -89,10 +104,18 @@ def test_running_less_derived_is_nothing_at_all(key):
 def test_every_formula_of_a_lean_a_cut_and_a_graduation_is_claimed():
     assert set(CLAIMS) >= {
         "lean.total_lean", "lean.sight_line", "lean.axis_length", "lean.rake", "lean.splay",
-        "end_cut.mitre", "end_cut.tilt", "end_cut.edge", "end_cut.blank", "end_cut.level_corner",
+        "end_cut.mitre", "end_cut.mitre_side", "end_cut.tilt", "end_cut.tilt_side", "end_cut.edge", "end_cut.blank",
+        "end_cut.level_corner", "end_cut.level_corner_across", "end_cut.front_edge", "end_cut.corner",
         "graduation.step", "graduation.ratio",
     }  # fmt: skip
+    for orientation in ORIENTATIONS:
+        settings = {"mitre", "mitre_side", "tilt", "tilt_side"} if orientation != "untwisted" else set()
+        assert set(CLAIMS) >= {f"end_cut.{orientation}.{kind}" for kind in settings | {"slopes", "tilts"}}
     assert len(CLAIMS) == sum(len(derivation.claims) for derivation in DERIVATIONS.values())
+
+
+def test_none_of_them_needs_to_be_tried_at_points():
+    assert not [key for key, claim in CLAIMS.items() if claim.by_points]
 
 
 # About the code that runs
@@ -123,6 +146,18 @@ def test_on_numbers_it_is_the_same_for_every_sign_of_the_lean(key):
         plain = called(key, rake, splay, square)
         assert running(rake, splay, square) == pytest.approx(plain, rel=1e-10, abs=1e-10)
         assert derived(rake, splay, square) == pytest.approx(plain, rel=1e-10, abs=1e-10)
+
+
+def test_the_corner_is_off_square_by_the_angle_between_two_level_lines_whatever_the_signs():
+    p, q = sympy.symbols("p q", real=True)
+    claim = CLAIMS["end_cut.corner"]
+    assert claim.running == sin_off_square(p, q)
+    running, derived = (evaluated(e, p, q) for e in (claim.running, claim.derived))
+    for on_side, on_front in numbers((-5, 5), (-5, 5)):
+        front_line, side_line = np.array([0, 1, on_front]), np.array([1, 0, on_side])  # forward, sideways, down
+        angle = math.atan2(np.linalg.norm(np.cross(front_line, side_line)), front_line @ side_line)
+        assert running(on_side, on_front) == pytest.approx(math.cos(angle), rel=1e-10, abs=1e-10)
+        assert derived(on_side, on_front) == pytest.approx(math.cos(angle), rel=1e-10, abs=1e-10)
 
 
 def test_the_blank_of_a_leg_that_leans_in_is_that_of_its_mirror_image():
@@ -200,46 +235,65 @@ def test_openings_of_a_constant_ratio_fill_the_height_whichever_way_they_grow():
 
 # A wrong formula is caught
 
-WRONG = {
-    "lean.total_lean": ("tan_total_lean", lambda a, b: a + b),
-    "lean.sight_line": ("sight_line", lambda a, b: sympy.atan(a / b) * 180 / sympy.pi),
-    "lean.rake": ("tan_parts", lambda t, s: (t * sympy.sin(deg(s)), t * sympy.sin(deg(s)))),
-    "lean.splay": ("tan_parts", lambda t, s: (t, t * sympy.cos(deg(s)))),
-    "end_cut.mitre": ("cut_slope", lambda t: t / sympy.sqrt(1 + t**2)),
-    "end_cut.mitre_side": ("cut_slope", lambda t: -t),
-    "end_cut.tilt": ("sin_tilt", lambda a, b: a / sympy.sqrt(1 + a**2)),
-    "end_cut.tilt_side": ("sin_tilt", lambda a, b: b / sympy.sqrt(1 + a**2 + b**2)),
-    "end_cut.edge": ("edge_offset", lambda a, b, f, s: f * a - s * b),
-    "end_cut.blank": ("extra_length", lambda w, a, b: w * sympy.sqrt(a**2 + b**2)),
-    "end_cut.level_corner": ("level_corner", lambda a, b, f, s: (f, s)),
-    "end_cut.level_corner_across": ("level_corner", lambda a, b, f, s: (f * (1 + a), s)),
-    "graduation.step": ("constant_step_first", lambda clear, rows, step: clear / rows - rows * step / 2),
-    "graduation.ratio": ("constant_ratio_first", lambda clear, rows, g: clear * (g - 1) / (g ** (rows - 1) - 1)),
-}
+
+def changed_about(a, b, orientation="untwisted"):
+    """The two faces' slopes given to the wrong faces."""
+    p, q = face_slopes(a, b, orientation)
+    return Slopes(q, p)
 
 
-def proved_again(key):
-    return next(d for d in (getattr(derive, name)() for name in DERIVATIONS if key in claimed(name)))[key]
+def halved(a, b, _):
+    """Half the lean to each face."""
+    return Slopes(tan_total_lean(a, b) / 2, tan_total_lean(a, b) / 2)
 
 
-def claimed(name):
-    return [claim.key for claim in DERIVATIONS[name].claims]
+def added(a, b, _):
+    """Rake and splay added up, on one face."""
+    return Slopes(a + b, a * 0)
 
 
-@pytest.mark.parametrize("key", WRONG)
-def test_a_wrong_formula_is_not_proved(monkeypatch, key):
-    name, wrong = WRONG[key]
-    monkeypatch.setattr(import_module(f"furnlib.teach.derive.{key.split('.')[0]}"), name, wrong)
-    assert proved_again(key).difference != 0
+FACES = ("mitre", "mitre_side", "tilt", "tilt_side")
+WRONG = [
+    # claims, the function that they stand on, and a wrong one in its place
+    (["lean.total_lean"], "tan_total_lean", lambda a, b: a + b),
+    (["lean.sight_line"], "sight_line", lambda a, b: sympy.atan(a / b) * 180 / sympy.pi),
+    (["lean.rake"], "tan_parts", lambda t, s: (t * sympy.sin(deg(s)), t * sympy.sin(deg(s)))),
+    (["lean.splay"], "tan_parts", lambda t, s: (t, t * sympy.cos(deg(s)))),
+    (["end_cut.mitre", "end_cut.mitre_side"], "face_slopes", changed_about),
+    (["end_cut.tilt"], "sin_tilt", lambda p, q: p / sympy.sqrt(1 + p**2)),
+    (["end_cut.tilt_side"], "sin_tilt", lambda q, p: p / sympy.sqrt(1 + p**2 + q**2)),
+    (["end_cut.edge"], "edge_offset", lambda slopes, f, s: f * slopes[0] - s * slopes[1]),
+    (["end_cut.blank"], "extra_length", lambda w, p, q: w * sympy.sqrt(p**2 + q**2)),
+    (["end_cut.level_corner"], "level_corner", lambda a, b, f, s: (f, s)),
+    (["end_cut.level_corner_across", "end_cut.front_edge"], "level_corner", lambda a, b, f, s: (f * (1 + a), s)),
+    (["end_cut.corner"], "sin_off_square", lambda p, q: p * q),
+    ([f"end_cut.{way}.{key}" for way in ORIENTATIONS[1:4] for key in FACES], "face_slopes", changed_about),
+    ([f"end_cut.sightline_corner.{key}" for key in FACES], "face_slopes", halved),
+    ([f"end_cut.{way}.{key}" for way in ORIENTATIONS for key in ("slopes", "tilts")], "face_slopes", added),
+    (["graduation.step"], "constant_step_first", lambda clear, rows, step: clear / rows - rows * step / 2),
+    (["graduation.ratio"], "constant_ratio_first", lambda clear, rows, g: clear * (g - 1) / (g ** (rows - 1) - 1)),
+]
+
+
+def derived_again(key):
+    """The derivation that holds a claim, worked once more."""
+    return next(function for function in DERIVE if key in [c.key for c in DERIVATIONS[function.__name__].claims])()
+
+
+@pytest.mark.parametrize(("keys", "name", "wrong"), WRONG, ids=[f"{keys[0]} {name}" for keys, name, _ in WRONG])
+def test_a_wrong_formula_is_not_proved(monkeypatch, keys, name, wrong):
+    monkeypatch.setattr(import_module(f"furnlib.teach.derive.{keys[0].split('.')[0]}"), name, wrong)
+    derivation = derived_again(keys[0])
+    assert not [key for key in keys if derivation[key].difference == 0]
 
 
 def test_a_wrong_axis_is_not_proved(monkeypatch):
     monkeypatch.setattr(lean_module, "axis_stretch", lambda a, b: 1 + a * a + b * b)
-    assert proved_again("lean.axis_length").difference != 0
+    assert derived_again("lean.axis_length")["lean.axis_length"].difference != 0
 
 
 def test_each_claim_has_its_wrong_formula():
-    assert set(WRONG) | {"lean.axis_length"} == set(CLAIMS)
+    assert {key for keys, _, _ in WRONG for key in keys} | {"lean.axis_length"} == set(CLAIMS)
 
 
 # A square stick, tipped by scipy
@@ -262,7 +316,8 @@ def in_face(face, axis):
 
 @pytest.mark.parametrize("square", [1.0, 48.0])
 def test_a_tipped_stick_says_what_every_claim_of_the_cuts_says(square):
-    formulas = {key: evaluated(CLAIMS[key].running, RHO, SIGMA, SQUARE) for key in CLAIMS if key.startswith("end_cut")}
+    keys = {key for key in ON_A_LEG if key.count(".") == 1} - {"lean.total_lean"}  # untwisted, as it is tipped
+    formulas = {key: evaluated(CLAIMS[key].running, RHO, SIGMA, SQUARE) for key in keys}
     for rake, splay, _ in numbers((0.5, 70), (0.5, 70), (0, 1))[:50]:
         axis, front, side, edge = tipped(rake, splay)
         slid = -edge[2] / axis[2]  # along the axis until the outer edge is level with the axis point
@@ -278,6 +333,7 @@ def test_a_tipped_stick_says_what_every_claim_of_the_cuts_says(square):
             "end_cut.blank": 2 * square * slid,
             "end_cut.level_corner": square * corner[:2] @ run,
             "end_cut.level_corner_across": square * (corner[0] * run[1] - corner[1] * run[0]),
+            "end_cut.front_edge": -front[1] / front[0],
         }
         assert set(found) == set(formulas)
         for key, size in found.items():

@@ -1,47 +1,80 @@
-"""The level ends of a square leg: what the floor and the saw make of it."""
+"""The level ends of a square leg: what the floor and the saw make of it, whichever way its faces look.
+
+In the frame fore and aft outward, sideways outward, up. Right-handed, that is a left front leg; a
+mirror changes no angle, so the other legs follow.
+"""
 
 from __future__ import annotations
 
 import sympy as sp
 
-from furnlib.base.angles import tand
+from furnlib.base.angles import sin_off_square, tand
 from furnlib.teach.proof import RHO, SIGMA, SQUARE, TANGENTS, Claim, Derivation, Expression
-from furnlib.trade.leg.end_cut import cut_slope, edge_offset, extra_length, level_corner, sin_tilt
+from furnlib.trade.leg.end_cut import (
+    ORIENTATIONS,
+    Orientation,
+    edge_offset,
+    extra_length,
+    face_slopes,
+    level_corner,
+    sin_tilt,
+)
+
+_A, _B = TANGENTS.values()
+_FORE, _SIDE, _UP = sp.eye(3)[:, 0], sp.eye(3)[:, 1], sp.eye(3)[:, 2]
+_AXIS = sp.Matrix([_A, _B, -1]) / sp.sqrt(1 + _A**2 + _B**2)
+_OUTER = (_FORE + _SIDE) * SQUARE / 2
+"""The outer edge of the leg while it stands plumb."""
 
 
-class _TippedLeg:
-    """A plumb square leg tipped by the total lean about a level hinge square to its sight line.
+def _turned(v: Expression, k: Expression, cosine: Expression, sine: Expression) -> Expression:
+    """Turn a vector about an axis k of length 1, right-handed."""
+    return v * cosine + k.cross(v) * sine + k * k.dot(v) * (1 - cosine)
 
-    In the two tangents a and b, so that all is algebra; `shown` puts rake and splay back.
-    """
 
-    def __init__(self) -> None:
-        a, b = TANGENTS.values()
-        length, run = sp.sqrt(1 + a**2 + b**2), sp.sqrt(a**2 + b**2)
-        self.up = sp.Matrix([0, 0, 1])
-        self._cos, self._sin = 1 / length, run / length
-        self._hinge = self.up.cross(sp.Matrix([a / run, b / run, 0]))
-        self.axis = self.leaned(-self.up)
-        self.corner = sp.Matrix([SQUARE / 2, SQUARE / 2, 0])
+def _unit(v: Expression) -> Expression:
+    """Scale a vector to length 1, its length kept in factors so that what follows simplifies."""
+    return v / sp.sqrt(sp.factor(v.dot(v)))
 
-    def leaned(self, v: Expression) -> Expression:
-        """Tip a vector of the plumb leg, foot outward."""
-        k = self._hinge
-        return v * self._cos - k.cross(v) * self._sin + k * k.dot(v) * (1 - self._cos)
 
-    def tan_mitre(self, face: Expression) -> Expression:
-        """Tangent of the angle in a face between the floor's line and square across."""
-        pencil, square = face.cross(self.up), face.cross(self.axis)
-        return pencil.dot(self.axis) / pencil.dot(square)
+def _tipped(v: Expression) -> Expression:
+    """Tip a vector of the plumb leg by R about a level hinge square to its sight line, foot outward."""
+    run, length = sp.sqrt(_A**2 + _B**2), sp.sqrt(1 + _A**2 + _B**2)
+    return _turned(v, _UP.cross(sp.Matrix([_A, _B, 0]) / run), 1 / length, -run / length)
 
-    def slid(self, v: Expression) -> Expression:
-        """How far along the axis a long edge runs on until it is level with the axis point."""
-        return -self.leaned(v).dot(self.up) / self.axis.dot(self.up)
 
-    @staticmethod
-    def shown(geometry: Expression) -> Expression:
-        """Simplify, and write with rake and splay."""
-        return sp.simplify(geometry).subs({symbol: tangent for tangent, symbol in TANGENTS.items()})
+def _faces(orientation: Orientation) -> tuple[Expression, Expression]:
+    """Outward normals of the front and of the side face, length 1, from what the orientation says of them."""
+    if orientation == "untwisted":
+        return _tipped(_FORE), _tipped(_SIDE)
+    if orientation == "front_level":
+        front = _unit(_AXIS.cross(_SIDE))
+        return front, front.cross(_AXIS)
+    if orientation == "side_level":
+        side = _unit(_FORE.cross(_AXIS))
+        return _AXIS.cross(side), side
+    upright = _unit(_UP.cross(_AXIS))
+    leaning = _AXIS.cross(upright)
+    if orientation == "sightline":
+        return leaning, upright
+    half_square = 1 / sp.sqrt(2)  # cosine and sine of 45 degrees
+    return _turned(leaning, _AXIS, half_square, half_square), _turned(upright, _AXIS, half_square, half_square)
+
+
+def _tan_mitre(face: Expression, across: Expression) -> Expression:
+    """Tangent of the angle in a face from the direction across the leg to the floor's line, down the leg above 0."""
+    pencil = face.cross(_UP)
+    return pencil.dot(_AXIS) / pencil.dot(across)
+
+
+def _slid(v: Expression) -> Expression:
+    """How far along the axis a long edge of the tipped leg runs on until it is level with the axis point."""
+    return -_tipped(v).dot(_UP) / _AXIS.dot(_UP)
+
+
+def _shown(geometry: Expression) -> Expression:
+    """Simplify, and write with rake and splay."""
+    return sp.simplify(geometry).subs({symbol: tangent for tangent, symbol in TANGENTS.items()})
 
 
 _TIPPING = (
@@ -60,9 +93,8 @@ def derive_end_cut() -> Derivation:
         >>> derive_end_cut()["end_cut.tilt"].difference
         0
     """
-    tan_r, tan_s = tand(RHO), tand(SIGMA)
-    leg = _TippedLeg()
-    front, side = leg.leaned(sp.Matrix([1, 0, 0])), leg.leaned(sp.Matrix([0, 1, 0]))
+    slopes = face_slopes(tand(RHO), tand(SIGMA))
+    front, side = _faces("untwisted")
     return Derivation(
         "Pencil lines, mitre, tilt and blank of a square leg leaned without twist",
         (_TIPPING,),
@@ -71,80 +103,217 @@ def derive_end_cut() -> Derivation:
                 "end_cut.mitre",
                 "The pencil line on the front face runs off square by the splay.",
                 r"\tan m_{front}",
-                cut_slope(tan_s),
-                leg.shown(leg.tan_mitre(front)),
-                "From the planes: the floor meets the face along face x up, square across the leg is face x axis; the"
-                " tangent of the angle between them is",
+                slopes.sideways,
+                _shown(_tan_mitre(front, side)),
+                "From the planes: the floor meets the face along face x up; the tangent of its angle with the side"
+                " face's normal, which lies square across the leg, is",
             ),
             Claim(
                 "end_cut.mitre_side",
                 "The pencil line on the side face runs off square by the rake.",
                 r"\tan m_{side}",
-                cut_slope(tan_r),
-                leg.shown(-leg.tan_mitre(side)),
-                "From the planes, the other way round on this face,",
+                slopes.fore_aft,
+                _shown(_tan_mitre(side, front)),
+                "From the planes, with the front face's normal square across,",
             ),
             Claim(
                 "end_cut.tilt",
                 "With the front face on the table the blade tilts by a little less than the rake.",
                 r"\sin t_{front}",
-                sin_tilt(tan_r, tan_s),
-                leg.shown(front.dot(leg.up)),
+                sin_tilt(slopes.fore_aft, slopes.sideways),
+                _shown(front.dot(_UP)),
                 "From the planes: the sine of the tilt is the upward share of the face's normal,",
             ),
             Claim(
                 "end_cut.tilt_side",
                 "With the side face on the table it tilts by a little less than the splay.",
                 r"\sin t_{side}",
-                sin_tilt(tan_s, tan_r),
-                leg.shown(side.dot(leg.up)),
+                sin_tilt(slopes.sideways, slopes.fore_aft),
+                _shown(side.dot(_UP)),
                 "From the planes, in the same way,",
             ),
             Claim(
                 "end_cut.edge",
                 "The outer edge reaches past the axis at the foot.",
                 "e",
-                edge_offset(tan_r, tan_s, SQUARE / 2, SQUARE / 2),
-                leg.shown(leg.slid(leg.corner)),
+                edge_offset(slopes, SQUARE / 2, SQUARE / 2),
+                _shown(_slid(_OUTER)),
                 "From the edge itself, slid along the axis until it is level with the axis point,",
             ),
             Claim(
                 "end_cut.blank",
                 "The two parallel cuts need this much beyond the axis length.",
                 r"L_{blank} - L",
-                extra_length(SQUARE, tan_r, tan_s).subs({sp.Abs(t): t for t in (tan_r, tan_s)}),
-                leg.shown(leg.slid(leg.corner) - leg.slid(-leg.corner)),
+                extra_length(SQUARE, *slopes).subs({sp.Abs(t): t for t in slopes}),
+                _shown(_slid(_OUTER) - _slid(-_OUTER)),
                 "From the outer edge at the foot and the inner edge at the top,",
             ),
         ),
     )
 
 
-def derive_level_section() -> Derivation:
-    """Derive what a level cut makes of the leg's square: stretched along the sight line, and only there.
+_ORIENTED: dict[Orientation, tuple[str, str, str, str, str]] = {
+    "front_level": (
+        "Front level",
+        "The pencil line on the front face runs off square by a little less than the splay.",
+        "The pencil line on the side face runs off square by a little more than the rake.",
+        "With the front face on the table the blade tilts by the rake.",
+        "With the side face on the table it tilts by less than the splay.",
+    ),
+    "side_level": (
+        "Side level",
+        "The pencil line on the front face runs off square by a little more than the splay.",
+        "The pencil line on the side face runs off square by a little less than the rake.",
+        "With the front face on the table the blade tilts by less than the rake.",
+        "With the side face on the table it tilts by the splay.",
+    ),
+    "sightline": (
+        "On the sight line",
+        "The pencil line on the face that leans runs square across.",
+        "The pencil line on the upright face runs off square by the total lean.",
+        "With the face that leans on the table the blade tilts by the total lean.",
+        "With the upright face on the table the blade stands upright.",
+    ),
+    "sightline_corner": (
+        "Corner foremost",
+        "The faces share the lean alike: on the front face the pencil line has its tangent over the root of two.",
+        "On the side face it is the same.",
+        "With the front face on the table the sine of the tilt is the total lean's over the root of two.",
+        "With the side face on the table it is the same.",
+    ),
+}
+
+_ORIENTING = (
+    (
+        "Go one unit down along the leg. It moves outward by tan ρ to the front and by tan σ to the side:",
+        r"\vec a = \left(\tan\rho,\ \tan\sigma,\ -1\right)",
+    ),
+    (
+        "Front level: the front face holds the axis and the room's line from side to side; the side face is square to"
+        " the front face and to the axis.",
+        r"\vec f = \vec a\times(0,\ 1,\ 0), \qquad \vec s = \vec f\times\vec a",
+    ),
+    (
+        "Side level: the side face holds the axis and the room's line from back to front, and the front face is square"
+        " to both.",
+        r"\vec s = (1,\ 0,\ 0)\times\vec a, \qquad \vec f = \vec a\times\vec s",
+    ),
+    (
+        "On the sight line: one face stands upright, so that its normal is level.",
+        r"\vec s = (0,\ 0,\ 1)\times\vec a, \qquad \vec f = \vec a\times\vec s",
+    ),
+    (
+        "Corner foremost: both of these normals, each of length 1 and square to the axis, turned by half a right angle"
+        " about the axis.",
+        r"\vec f' = \frac{\vec f - \vec s}{\sqrt 2}, \qquad \vec s' = \frac{\vec f + \vec s}{\sqrt 2}",
+    ),
+)
+
+
+def derive_orientations() -> Derivation:
+    """Derive mitres and tilts of a leaning square leg for every other way that its faces may look.
 
     Returns:
-        The derivation, in rake rho, splay sigma (degrees) and square w.
+        The derivation, in rake rho and splay sigma (degrees): four claims for each orientation
+        but untwisted, and for all five what their slopes and their tilts add up to.
+
+    Example:
+        >>> derive_orientations()["end_cut.front_level.tilt"].difference
+        0
+    """
+    return Derivation(
+        "Mitre and tilt of a square leg, whichever way its faces look",
+        (_TIPPING, *_ORIENTING),
+        tuple(
+            claim
+            for orientation in ORIENTATIONS
+            for claim in (
+                *(_settings(orientation) if orientation in _ORIENTED else ()),
+                *_sums(orientation),
+            )
+        ),
+    )
+
+
+def _settings(orientation: Orientation) -> tuple[Claim, ...]:
+    """Both mitres and both tilts of one orientation."""
+    p, q = face_slopes(tand(RHO), tand(SIGMA), orientation)
+    front, side = _faces(orientation)
+    name, *words = _ORIENTED[orientation]
+    rows = (
+        ("mitre", r"\tan m_{front}", q, _tan_mitre(front, side), "From the planes, as floor and face meet,"),
+        ("mitre_side", r"\tan m_{side}", p, _tan_mitre(side, front), "From the planes, in the same way,"),
+        ("tilt", r"\sin t_{front}", sin_tilt(p, q), front.dot(_UP), "From the upward share of the face's normal,"),
+        ("tilt_side", r"\sin t_{side}", sin_tilt(q, p), side.dot(_UP), "From the upward share of the face's normal,"),
+    )
+    return tuple(
+        Claim(f"end_cut.{orientation}.{key}", f"{name}. {said}", shown, running, _shown(derived), why)
+        for said, (key, shown, running, derived, why) in zip(words, rows, strict=True)
+    )
+
+
+def _sums(orientation: Orientation) -> tuple[Claim, Claim]:
+    """What the slopes of one orientation add up to, and its tilts."""
+    p, q = face_slopes(tand(RHO), tand(SIGMA), orientation)
+    name = _ORIENTED[orientation][0] if orientation in _ORIENTED else "Untwisted"
+    axis, front, side = _AXIS, *_faces(orientation)
+    return (
+        Claim(
+            f"end_cut.{orientation}.slopes",
+            f"{name}. The squares of the two slopes add up to that of the total lean's tangent.",
+            r"\tan^2 m_{front} + \tan^2 m_{side}",
+            p**2 + q**2,
+            _shown(axis.cross(_UP).dot(axis.cross(_UP)) / axis.dot(_UP) ** 2),
+            "From the axis alone, the square of its run over the square of its drop,",
+        ),
+        Claim(
+            f"end_cut.{orientation}.tilts",
+            f"{name}. The squares of the sines of the two tilts leave the square of cos R to make one whole.",
+            r"\sin^2 t_{front} + \sin^2 t_{side}",
+            sin_tilt(p, q) ** 2 + sin_tilt(q, p) ** 2,
+            _shown(front.dot(_UP) ** 2 + side.dot(_UP) ** 2),
+            "From the upward shares of two normals that are square to each other and to the axis,",
+        ),
+    )
+
+
+def derive_level_section() -> Derivation:
+    """Derive what a level cut makes of the leg's square: stretched along the sight line, its corners off square.
+
+    Returns:
+        The derivation, in rake rho, splay sigma (degrees), square w and, for any orientation, the
+        slopes p on the side face and q on the front face.
 
     Example:
         >>> derive_level_section()["end_cut.level_corner"].difference
         0
     """
     tan_r, tan_s = tand(RHO), tand(SIGMA)
-    a, b = TANGENTS.values()
-    leg = _TippedLeg()
-    level = leg.leaned(leg.corner) + leg.slid(leg.corner) * leg.axis
+    level = _tipped(_OUTER) + _slid(_OUTER) * _AXIS
     forward, sideways = level_corner(tan_r, tan_s, SQUARE / 2, SQUARE / 2)
+    step_forward, step_sideways = level_corner(tan_r, tan_s, 0, SQUARE)
+    on_the_floor = _tipped(_FORE).cross(_UP)
+    p, q = sp.symbols("p q", real=True)
+    floor = sp.Matrix([p, q, -1])
+    front_line, side_line = _FORE.cross(floor), floor.cross(_SIDE)
     return Derivation(
-        "The level section of a leg leaned without twist",
-        (_TIPPING,),
+        "The level section of a leaning square leg",
+        (
+            _TIPPING,
+            (
+                "In the leg's own frame, forward, sideways and down its axis, the floor is the plane whose slopes are p"
+                " and q; a face is met by it along the cross product of the two normals.",
+                r"\vec n = (p,\ q,\ -1), \qquad \vec l_{front} = (1,\ 0,\ 0)\times\vec n,"
+                r" \qquad \vec l_{side} = \vec n\times(0,\ 1,\ 0)",
+            ),
+        ),
         (
             Claim(
                 "end_cut.level_corner",
                 "Along the sight line the outer corner moves out as 1 / cos R.",
                 r"f\tan\rho + s\tan\sigma",
                 forward * tan_r + sideways * tan_s,
-                leg.shown(level[0] * a + level[1] * b),
+                _shown(level[0] * _A + level[1] * _B),
                 "From the outer edge, where it meets the level plane,",
             ),
             Claim(
@@ -152,8 +321,24 @@ def derive_level_section() -> Derivation:
                 "Across the sight line it keeps its place.",
                 r"f\tan\sigma - s\tan\rho",
                 forward * tan_s - sideways * tan_r,
-                leg.shown(level[0] * b - level[1] * a),
+                _shown(level[0] * _B - level[1] * _A),
                 "From the same point,",
+            ),
+            Claim(
+                "end_cut.front_edge",
+                "Leaned without twist, the front edge of the level section swings off the room's line.",
+                r"\tan\varepsilon_{front}",
+                step_forward / step_sideways,
+                _shown(on_the_floor[0] / on_the_floor[1]),
+                "From the line in which floor and front face meet, its step forward over its step sideways,",
+            ),
+            Claim(
+                "end_cut.corner",
+                "In every orientation the outer corner is off square by what the two mitres give.",
+                r"\sin e",
+                sin_off_square(p, q),
+                sp.simplify(front_line.dot(side_line) / (front_line.norm() * side_line.norm())),
+                "From the floor's lines on the two faces, the cosine of the angle between them,",
             ),
         ),
     )
