@@ -1,0 +1,1 @@
+"""Cases: how legs are fixed under them, and what keeps one upright."""
