@@ -18,6 +18,7 @@ from furnlib.trade.leg.lean import Lean
 
 TAN_8, TAN_6 = math.tan(math.radians(8)), math.tan(math.radians(6))
 CLOSED = [90, 100, 115, 135, 160, 185, 215]
+ROWS = ("top row", "second row", "third row", "bottom row")
 STUBS = [None, ..., "", "  ", "...", "…", [], ()]
 
 
@@ -128,4 +129,47 @@ def inch_list(sizes: tuple[Fraction, ...] = (Fraction(91, 16), Fraction(13, 2), 
     )
 
 
-ALL = [total_lean, sight_line, axis_length, axis_length_in_inches, top_opening, closing, inch_list]
+def both_angles() -> Exercise:
+    return replace(
+        total_lean(),
+        key="05e",
+        question="Rake {rake_deg}°, splay {splay_deg}°: total lean and sight line?",
+        solve=lambda **n: (lean(**n).total_lean_deg, lean(**n).sight_line_deg),
+        kind="angles",
+        slips=(
+            Slip("the two angles are added", lambda rake_deg, splay_deg: (rake_deg + splay_deg, ...)),
+            Slip("it is measured from the wrong edge", lambda **n: (..., 90 - lean(**n).sight_line_deg)),
+        ),
+        worked="{answer}",
+    )
+
+
+def tall_rows() -> Exercise:
+    def taller(first: int, step: int, least: int) -> list[str]:
+        return [word for row, word in enumerate(ROWS) if first + row * step >= least]
+
+    return Exercise(
+        key="02g",
+        question="The top row is {first} high, each other {step} more. Which take {least}? Choose from {offered}.",
+        numbers={"first": 100, "step": 20, "least": 140},
+        solve=taller,
+        kind="words",
+        tolerance="X",
+        offered=ROWS,
+        slips=(Slip("a row of just that height is left out", lambda **n: taller(**n | {"least": n["least"] + 1})),),
+        hints=("Write the heights down.", "Go down row by row."),
+        worked="{first}, then {step} more each: {answer}.",
+    )
+
+
+ALL = [
+    total_lean,
+    sight_line,
+    axis_length,
+    axis_length_in_inches,
+    top_opening,
+    closing,
+    inch_list,
+    both_angles,
+    tall_rows,
+]

@@ -1,23 +1,37 @@
-"""The exercises of the lessons, by key; each stands on the library's own functions."""
+"""Lesson 2: the exercises on graduated drawers."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
-from furnlib.base.angles import cosd
-from furnlib.base.guards import DesignError, nearest_word
 from furnlib.base.units import write_number
 from furnlib.teach.exercise import Exercise, Slip
 from furnlib.trade.drawer.graduation import close_on_grid, constant_ratio, constant_step, never_shrinks
-from furnlib.trade.leg.lean import Lean
 
 
 def _top_opening(inside: Fraction, rows: int, divider: Fraction, step: Fraction) -> Fraction:
     return constant_step(Fraction(inside - (rows - 1) * divider), int(rows), Fraction(step))[0]
 
 
+def _way_to_top_opening(inside: Fraction, rows: int, divider: Fraction, step: Fraction) -> dict[str, str]:
+    clear = inside - (rows - 1) * divider
+    sums: dict[str, Fraction | float] = {
+        "dividers": rows - 1,
+        "clear": clear,
+        "mean": clear / Fraction(rows),
+        "below": Fraction(rows - 1) / 2,
+    }
+    return {name: write_number(value) for name, value in sums.items()}
+
+
 def _closed(clear: Fraction, rows: int, ratio: Fraction, grid: Fraction) -> list[Fraction]:
     return list(close_on_grid(constant_ratio(Fraction(clear), int(rows), ratio), Fraction(grid)).openings)
+
+
+def _ideal_openings(clear: Fraction, rows: int, ratio: Fraction, **_: Fraction) -> dict[str, str]:
+    return {
+        "ideal": ", ".join(f"{float(opening):.1f}" for opening in constant_ratio(Fraction(clear), int(rows), ratio))
+    }
 
 
 def _judge_closing(
@@ -50,7 +64,7 @@ def _judge_closing(
     )
 
 
-_BANK = (
+EXERCISES = (
     Exercise(
         key="02a",
         question=(
@@ -67,8 +81,10 @@ _BANK = (
             "The middle opening is the mean. How many steps lies the top one below it?",
         ),
         worked=(
-            "Clear height {inside} - 4 x {divider} = 700; mean 700 / {rows} = 140; two steps of {step} less: {answer}."
+            "Clear height {inside} - {dividers} x {divider} = {clear}; mean {clear} / {rows} = {mean};"
+            " {below} steps of {step} less: {answer}."
         ),
+        shown=_way_to_top_opening,
         slips=(
             Slip(
                 "a divider is counted for every row, where only those between two rows count",
@@ -87,8 +103,8 @@ _BANK = (
     Exercise(
         key="02b",
         question=(
-            "{clear} mm of clear height in {rows} rows at a ratio of 1.2, on a grid of {grid} mm. Ideal openings:"
-            " 86.0, 103.2, 123.8, 148.6, 178.3. Give five that add up on the tape and whose steps never shrink."
+            "{clear} mm of clear height in {rows} rows at a ratio of {ratio}, on a grid of {grid} mm. Ideal openings:"
+            " {ideal}. Give {rows} that add up on the tape and whose steps never shrink."
         ),
         numbers={"clear": 640, "rows": 5, "ratio": Fraction(6, 5), "grid": 5},
         solve=_closed,
@@ -101,94 +117,6 @@ _BANK = (
         ),
         worked="One set that closes best: {answer}.",
         judge=_judge_closing,
-    ),
-    Exercise(
-        key="05a",
-        question="A leg has a rake of {rake_deg}° and a splay of {splay_deg}°. What is its total lean?",
-        numbers={"rake_deg": 12, "splay_deg": 9},
-        solve=lambda rake_deg, splay_deg: Lean.from_rake_splay(rake_deg, splay_deg).total_lean_deg,
-        kind="angle",
-        tolerance="A",
-        hints=(
-            "Go 100 down: how far forward, how far sideways? Then the step along the floor is a diagonal.",
-            "tan² of the total is tan² of the rake and tan² of the splay together.",
-        ),
-        worked="tan² R = tan² {rake_deg}° + tan² {splay_deg}°, so R = {answer}.",
-        slips=(
-            Slip("the two angles are added", lambda rake_deg, splay_deg: rake_deg + splay_deg),
-            Slip("the mean of the two is taken", lambda rake_deg, splay_deg: (rake_deg + splay_deg) / 2),
-            Slip("only the larger of the two is seen", lambda **both: max(both.values())),
-            Slip(
-                "the sight line is given instead of the total lean",
-                lambda rake_deg, splay_deg: Lean.from_rake_splay(rake_deg, splay_deg).sight_line_deg,
-            ),
-        ),
-    ),
-    Exercise(
-        key="05b",
-        question=(
-            "A stool stands {height} mm high under its seat; a front leg has a rake of {rake_deg}° and a splay of"
-            " {splay_deg}°. How long is the leg along its axis?"
-        ),
-        numbers={"height": 420, "rake_deg": 10, "splay_deg": 12},
-        solve=lambda height, rake_deg, splay_deg: Lean.from_rake_splay(rake_deg, splay_deg).axis_length(height),
-        kind="length",
-        tolerance="L",
-        hints=(
-            "A leg that leans is longer than the height, never shorter.",
-            "Length = height / cos R, with the total lean R and neither of its parts.",
-        ),
-        worked="tan² R = tan² {rake_deg}° + tan² {splay_deg}°; {height} / cos R = {answer}.",
-        slips=(
-            Slip(
-                "the height is multiplied by cos R instead of divided",
-                lambda height, rake_deg, splay_deg: (
-                    height * cosd(Lean.from_rake_splay(rake_deg, splay_deg).total_lean_deg)
-                ),
-            ),
-            Slip(
-                "rake and splay are added first",
-                lambda height, rake_deg, splay_deg: height / cosd(rake_deg + splay_deg),
-            ),
-            Slip(
-                "only the splay is reckoned with",
-                lambda height, rake_deg, splay_deg: height / cosd(splay_deg),
-            ),
-        ),
+        shown=_ideal_openings,
     ),
 )
-_BY_KEY = {exercise.key: exercise for exercise in _BANK}
-
-
-def exercise(key: str) -> Exercise:
-    """Find an exercise of the lessons by its key.
-
-    Args:
-        key: the notebook's number and a letter, such as "05a".
-
-    Returns:
-        The exercise; ask it to ``check`` an answer.
-
-    Raises:
-        DesignError: when there is no such exercise.
-
-    Example:
-        >>> exercise("05a").check("21").words
-        'That is the answer you get when the two angles are added.'
-    """
-    if key not in _BY_KEY:
-        raise DesignError(f"There is no exercise '{key}'; {nearest_word(key, _BY_KEY)}")
-    return _BY_KEY[key]
-
-
-def all_exercises() -> tuple[Exercise, ...]:
-    """Every exercise of the lessons, in order.
-
-    Returns:
-        The exercises.
-
-    Example:
-        >>> [exercise.key for exercise in all_exercises()]
-        ['02a', '02b', '05a', '05b']
-    """
-    return _BANK
