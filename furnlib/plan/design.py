@@ -5,119 +5,31 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import json
-from collections.abc import Callable
-from dataclasses import dataclass
-from fractions import Fraction
 from pathlib import Path
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, get_args
 
-from pydantic import (
-    BaseModel,
-    BeforeValidator,
-    ConfigDict,
-    Field,
-    PrivateAttr,
-    ValidationError,
-    ValidationInfo,
-)
+from pydantic import BeforeValidator, Field, PrivateAttr, ValidationError
 
-from furnlib.base.guards import DesignError, nearest_word
-from furnlib.base.reading import parse_length, read_angle, read_count, read_length, read_number
-from furnlib.base.units import Unit, write_length
-from furnlib.plan.design_text import DesignText, KeyPath, spoken_path
-from furnlib.trade.leg.lean import Lean
+from furnlib.base.guards import DesignError
+from furnlib.base.reading import read_count
+from furnlib.base.units import Unit
+from furnlib.plan.design_faults import fault_of
+from furnlib.plan.design_legs import CaseLegs, SeatLegs
+from furnlib.plan.design_text import DesignText
+from furnlib.plan.design_values import Angle, Count, Length, Number, Part, Reader, Size, Words, one_of
 
 Rule = Literal["equal", "constant step", "constant ratio", "own list"]
-Position = Literal["front left", "front right", "rear left", "rear right"]
-POSITIONS: tuple[Position, ...] = ("front left", "front right", "rear left", "rear right")
-"""Left and right as seen from the front of the piece."""
+Outline = Literal["rectangle", "round", "D"]
+OUTLINES: tuple[Outline, ...] = get_args(Outline)
 
 
-@dataclass
-class _Context:
-    """What reading one file needs to know and to remember."""
-
-    unit: Unit
-    notices: list[str]
-
-
-def _reader(read: Callable[[str, _Context], Any]) -> BeforeValidator:
-    """Make a pydantic validator that reads text as makers write it."""
-
-    def validate(value: Any, info: ValidationInfo[_Context]) -> Any:
-        if not isinstance(value, str):
-            raise DesignError("A single value should stand here; write it on the same line as its name.")
-        return read(value, info.context)
-
-    return BeforeValidator(validate)
-
-
-def _length(text: str, context: _Context) -> Fraction:
-    reading = parse_length(text, context.unit)
-    if reading.converted:
-        finest = Fraction(1, 1000) if context.unit == "mm" else Fraction(1, 64)
-        written = write_length(reading.value, context.unit, style="spoken", finest=finest)
-        about = "" if read_length(written, context.unit) == reading.value else "about "
-        context.notices.append(f"'{reading.text}' was read as {about}{written}, the unit of this piece.")
-    return reading.value
-
-
-def _size(text: str, context: _Context) -> Fraction:
-    value = _length(text, context)
-    if value <= 0:
-        raise DesignError(f"The size is {text.strip()}; it must be more than 0: give a size above 0.")
-    return value
-
-
-def _one_of(kind: str, words: tuple[str, ...]) -> BeforeValidator:
-    def read(text: str, _: _Context) -> str:
-        if text not in words:
-            raise DesignError(f"'{text}' is no {kind}; {nearest_word(text, words)}")
-        return text
-
-    return _reader(read)
-
-
-def _words(text: str, _: _Context) -> str:
-    if not text.strip() or len(text) > 60:
-        raise DesignError(f"'{text[:20]}' will not do here; write 1 to 60 letters.")
-    return text.strip()
-
-
-def _each_row_once(split: Any) -> Any:
-    """Refuse a row that is named twice, as 1 and 01: the second would quietly win."""
-    if isinstance(split, dict):
-        rows = []
-        for written in split:
-            with contextlib.suppress(DesignError):  # what cannot be read is said of its own line
-                rows.append(read_count(str(written)))
-        twice = next((row for row in rows if rows.count(row) > 1), None)
-        if twice is not None:
-            raise DesignError(f"Row {twice} is split twice; keep one of the two lines.")
-    return split
-
-
-Size = Annotated[Fraction, _reader(_size)]
-Length = Annotated[Fraction, _reader(_length)]
-Angle = Annotated[float, _reader(lambda text, _: float(read_angle(text)))]
-Number = Annotated[Fraction, _reader(lambda text, _: read_number(text))]
-Count = Annotated[int, _reader(lambda text, _: read_count(text))]
-Words = Annotated[str, _reader(_words)]
-
-
-class _Part(BaseModel):
-    """A part of the design file: fixed once read, no keys but its own."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
-
-
-class Overall(_Part):
+class Overall(Part):
     """The silhouette: what the piece measures over all, legs included.
 
     Args:
-        height: floor to top, above 0, in the piece's unit.
+        height: floor to top, above 0, in the piece's unit; under a pitched seat, at its front edge.
         width: across the front, above 0, in the piece's unit.
-        depth: front to back, above 0, in the piece's unit.
+        depth: front to back, above 0, in the piece's unit; of a seat, along it.
     """
 
     height: Size
@@ -125,7 +37,7 @@ class Overall(_Part):
     depth: Size
 
 
-class Case(_Part):
+class Case(Part):
     """Thicknesses of the case; its own height only where the maker wants it checked.
 
     Args:
@@ -143,7 +55,20 @@ class Case(_Part):
     height: Size | None = None
 
 
-class Rows(_Part):
+def _each_row_once(split: Any) -> Any:
+    """Refuse a row that is named twice, as 1 and 01: the second would quietly win."""
+    if isinstance(split, dict):
+        rows = []
+        for written in split:
+            with contextlib.suppress(DesignError):  # what cannot be read is said of its own line
+                rows.append(read_count(str(written)))
+        twice = next((row for row in rows if rows.count(row) > 1), None)
+        if twice is not None:
+            raise DesignError(f"Row {twice} is split twice; keep one of the two lines.")
+    return split
+
+
+class Rows(Part):
     """How many rows, by which rule, and which of them are split side by side.
 
     Args:
@@ -156,69 +81,28 @@ class Rows(_Part):
     """
 
     number: Count
-    rule: Annotated[Rule, _one_of("rule", ("equal", "constant step", "constant ratio", "own list"))]
+    rule: Annotated[Rule, one_of("rule", get_args(Rule))]
     step: Length | None = None
     ratio: Number | None = None
     openings: tuple[Size, ...] | None = None
     split: Annotated[dict[Count, Count], BeforeValidator(_each_row_once)] = Field(default_factory=dict)
 
 
-class Inset(_Part):
-    """How far the tops of the legs' axes stand in from the edges of the case.
+class Seat(Part):
+    """A seat board; its width and depth are the piece's own.
 
     Args:
-        front: from the front edge, above 0, in the piece's unit.
-        rear: from the rear edge.
-        side: from either side.
+        thickness: square to its surface, above 0, in the piece's unit.
+        pitch: how far it is pitched back, in degrees, back edge lower above 0.
+        outline: "rectangle", "round", or "D": straight in front, rounded behind.
     """
 
-    front: Size
-    rear: Size
-    side: Size
+    thickness: Size
+    pitch: Angle = 0.0
+    outline: Annotated[Outline, one_of("outline of a seat", OUTLINES)] = "rectangle"
 
 
-class LeanNames(_Part):
-    """Any two names of a leg's lean, in degrees.
-
-    Args:
-        rake: seen square-on from the side, between -90 and 90.
-        splay: seen square-on from the front, between -90 and 90.
-        total_lean: true angle from plumb, from 0 to below 90.
-        sight_line: plan direction, from -360 to 360.
-    """
-
-    rake: Angle | None = None
-    splay: Angle | None = None
-    total_lean: Angle | None = Field(default=None, alias="total lean")
-    sight_line: Angle | None = Field(default=None, alias="sight line")
-
-    def lean(self) -> Lean:
-        """The direction that the two names mean.
-
-        Returns:
-            The lean.
-        """
-        named = {f"{name}_deg": value for name, value in self if value is not None}
-        return Lean.from_names(**named)
-
-
-class Legs(_Part):
-    """Square legs under the case, each leaning its own way.
-
-    Args:
-        height: floor to the underside of the case, above 0, in the piece's unit.
-        square: side of the leg's square section, above 0, in the piece's unit.
-        inset: where the legs stand under the case.
-        lean: the lean of each leg by its position, as seen from the front.
-    """
-
-    height: Size
-    square: Size
-    inset: Inset
-    lean: dict[Annotated[Position, _one_of("leg", POSITIONS)], LeanNames]
-
-
-class Design(_Part):
+class Design(Part):
     """A piece as its maker settled it: the master sizes and nothing derived.
 
     Read one with `read_design`; every length is an exact fraction in the piece's unit.
@@ -229,9 +113,6 @@ class Design(_Part):
         unit: "mm" or "in", the unit of every length in it.
         grid: the smallest step this shop cuts to, above 0, in the unit.
         overall: the silhouette.
-        case: thicknesses of the case.
-        rows: the openings.
-        legs: the legs, where it has any.
 
     Example:
         >>> design = read_design("notebooks/designs/landing_chest.yaml")
@@ -241,12 +122,9 @@ class Design(_Part):
 
     piece: Words
     revision: Words = "A"
-    unit: Annotated[Unit, _one_of("unit", ("mm", "in"))]
+    unit: Annotated[Unit, one_of("unit", ("mm", "in"))]
     grid: Size
     overall: Overall
-    case: Case
-    rows: Rows
-    legs: Legs | None = None
     _notices: tuple[str, ...] = PrivateAttr(default=())
 
     @property
@@ -261,6 +139,32 @@ class Design(_Part):
         return hashlib.sha256(inputs.encode()).hexdigest()[:10]
 
 
+class CaseDesign(Design):
+    """A case with rows of drawers, with or without legs.
+
+    Args:
+        case: thicknesses of the case.
+        rows: the openings.
+        legs: the legs, where it has any.
+    """
+
+    case: Case
+    rows: Rows
+    legs: CaseLegs | None = None
+
+
+class SeatDesign(Design):
+    """A seat on legs: a stool, a bench.
+
+    Args:
+        seat: the board.
+        legs: the legs.
+    """
+
+    seat: Seat
+    legs: SeatLegs
+
+
 def design_of(text: DesignText) -> Design:
     """Make sense of a design file's text.
 
@@ -268,7 +172,8 @@ def design_of(text: DesignText) -> Design:
         text: the file as it was written.
 
     Returns:
-        The design; what was read in other units is said in its notices.
+        The design, of a seat where the file has one; what was read in other units is said in its
+        notices.
 
     Raises:
         DesignError: for the first fault in the file, with line, path and cure; further faults are
@@ -279,45 +184,15 @@ def design_of(text: DesignText) -> Design:
         Traceback (most recent call last):
         furnlib.base.guards.DesignError: design line 1, top of the file: 'case' is missing; add a line 'case: …'.
     """
-    context = _Context("in" if text.tree.get("unit") == "in" else "mm", [])
+    reader = Reader("in" if text.tree.get("unit") == "in" else "mm", [])
+    shape: type[Design] = SeatDesign if "seat" in text.tree else CaseDesign
     try:
-        design = Design.model_validate(text.tree, context=context)
+        design = shape.model_validate(text.tree, context=reader)
     except ValidationError as error:
-        faults = sorted(_fault(text, fault) for fault in error.errors())
+        faults = sorted(fault_of(text, fault, shape) for fault in error.errors())
         raise DesignError(faults[0][1], [sentence for _, sentence in faults[1:]]) from None
-    design._notices = tuple(context.notices)
+    design._notices = tuple(reader.notices)
     return design
-
-
-def _fault(text: DesignText, fault: Any) -> tuple[int, str]:
-    """Turn one of pydantic's faults into a sentence with its line."""
-    path: KeyPath = tuple(key for key in fault["loc"] if key != "[key]")
-    line, where = text.line_of(path), spoken_path(path)
-    match fault["type"]:
-        case "missing":
-            sentence = f"'{path[-1]}' is missing; add a line '{path[-1]}: …'."
-            where = spoken_path(path[:-1]) or "top of the file"
-        case "extra_forbidden":
-            sentence = f"there is no '{path[-1]}' here; {nearest_word(str(path[-1]), _names_beside(path))}"
-            where = spoken_path(path[:-1]) or "top of the file"
-        case "value_error":
-            sentence = str(fault["ctx"]["error"])
-        case "model_type" | "model_attributes_type" | "dict_type":
-            sentence = "names and values should stand below this, each on a line of its own."
-        case "tuple_type":
-            sentence = "a list should stand here, such as [83, 103, 123]."
-        case _:
-            sentence = f"{fault['msg']}."
-    return line, f"{text.name} line {line}, {where}: {sentence}"
-
-
-def _names_beside(path: KeyPath) -> list[str]:
-    """The names that a part of the file knows."""
-    if path[:-2] == ("legs", "lean"):
-        return [field.alias or name for name, field in LeanNames.model_fields.items()]
-    parts: dict[str, type[_Part]] = {"overall": Overall, "case": Case, "rows": Rows, "legs": Legs, "inset": Inset}
-    part = parts.get(str(path[-2]), Design) if path[:-1] else Design
-    return list(part.model_fields)
 
 
 def read_design(path: str | Path) -> Design:

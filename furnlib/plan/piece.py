@@ -6,13 +6,17 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from furnlib.base.guards import DesignError
-from furnlib.plan.design import Design, design_of
+from furnlib.plan.design import CaseDesign, Design, SeatDesign, design_of
 from furnlib.plan.design_text import DesignText, spoken_path
 from furnlib.plan.sizes.case import CaseSizes, case_sizes
-from furnlib.plan.sizes.legs import LegSizes, leg_concerns, leg_rules, leg_sizes
+from furnlib.plan.sizes.leg_concerns import leg_concerns
+from furnlib.plan.sizes.leg_rules import leg_rules
+from furnlib.plan.sizes.legs import LegSizes, leg_sizes
 from furnlib.plan.sizes.masters import master_sizes
+from furnlib.plan.sizes.mortises import require_mortises_apart
 from furnlib.plan.sizes.openings import RowSizes, row_sizes
 from furnlib.plan.sizes.size import Chain, Concern, Size
+from furnlib.plan.sizes.stand import Stand, case_stand, seat_stand
 
 
 @dataclass(frozen=True, eq=False)
@@ -21,8 +25,7 @@ class Piece:
 
     Args:
         design: the master sizes.
-        case: the case's sizes.
-        rows: the openings.
+        stand: what the legs stand under, None where the piece has no legs.
         legs: the legs, none where the piece has none.
         masters: what the maker settled.
         sizes: every derived size with its rule.
@@ -31,8 +34,7 @@ class Piece:
     """
 
     design: Design
-    case: CaseSizes
-    rows: RowSizes
+    stand: Stand | None
     legs: tuple[LegSizes, ...]
     masters: tuple[Size, ...]
     sizes: tuple[Size, ...]
@@ -43,6 +45,51 @@ class Piece:
         return f"<Piece '{self.design.piece}', revision {self.design.revision}, {self.design.digest}>"
 
 
+@dataclass(frozen=True, eq=False, repr=False)
+class CasePiece(Piece):
+    """A case with drawers.
+
+    Args:
+        design: the master sizes.
+        case: the case's sizes.
+        rows: the openings.
+    """
+
+    design: CaseDesign
+    case: CaseSizes
+    rows: RowSizes
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class SeatPiece(Piece):
+    """A seat on legs.
+
+    Args:
+        design: the master sizes.
+        stand: its underside.
+    """
+
+    design: SeatDesign
+    stand: Stand
+
+
+def case_of(piece: Piece) -> CasePiece:
+    """Take a piece for a case with drawers.
+
+    Args:
+        piece: a finished piece.
+
+    Returns:
+        The same piece.
+
+    Raises:
+        DesignError: when it is none.
+    """
+    if not isinstance(piece, CasePiece):
+        raise DesignError(f"{piece.design.piece} has no case and no drawers; ask this of a chest.")
+    return piece
+
+
 def make_piece(design: Design) -> Piece:
     """Compute a piece from its design.
 
@@ -50,7 +97,7 @@ def make_piece(design: Design) -> Piece:
         design: the master sizes.
 
     Returns:
-        The piece.
+        The piece: a `CasePiece`, or a `SeatPiece` where the design has a seat.
 
     Raises:
         DesignError: when the sizes do not close or a part cannot be made.
@@ -61,18 +108,42 @@ def make_piece(design: Design) -> Piece:
         >>> print(chest.chains[2])
         20 + 1001 + 108 + 20 = 1149
     """
+    if isinstance(design, SeatDesign):
+        return _seat_piece(design)
+    assert isinstance(design, CaseDesign)
+    return _case_piece(design)
+
+
+def _case_piece(design: CaseDesign) -> CasePiece:
     case = case_sizes(design)
     rows = row_sizes(design, case)
-    legs = leg_sizes(design)
-    return Piece(
+    stand = case_stand(design) if design.legs else None
+    legs = leg_sizes(design, stand)
+    return CasePiece(
         design=design,
+        stand=stand,
         case=case,
         rows=rows,
         legs=legs,
         masters=master_sizes(design),
         sizes=(*case.sizes, *rows.sizes, *leg_rules(design, legs)),
         chains=(*rows.chains, *case.chains),
-        concerns=(*rows.concerns, *leg_concerns(design, legs)),
+        concerns=(*rows.concerns, *leg_concerns(design, stand, legs)),
+    )
+
+
+def _seat_piece(design: SeatDesign) -> SeatPiece:
+    stand = seat_stand(design)
+    legs = leg_sizes(design, stand)
+    require_mortises_apart(design, stand, legs)
+    return SeatPiece(
+        design=design,
+        stand=stand,
+        legs=legs,
+        masters=master_sizes(design),
+        sizes=(*stand.sizes, *leg_rules(design, legs)),
+        chains=stand.chains,
+        concerns=leg_concerns(design, stand, legs),
     )
 
 

@@ -14,9 +14,24 @@ TABLE_SAW = (
     "Push stick in hand, body out of the line of the blade. A leg is a short piece: clamp it.",
     "Try the setting on waste of the same square first.",
 )
+DRILLING = (
+    "Seat and ramp are clamped to the table of the drill; no hand holds them. A spare board lies behind.",
+    "On a slope a bit runs off: start the hole square or lead the bit through a guide.",
+    "A bit that screws itself into the wood is not for a powered drill. A long bit turns slowly.",
+    "Try ramp and gauge on a board of the seat's own thickness first.",
+)
+CRADLE = (
+    "A round leg rolls: it is sawn clamped in its cradle, never held in the hand.",
+    "Too short to be clamped clear of the blade? Then saw it from a longer piece.",
+    "The off-cut must be free to fall away. Try the cradle on waste of the same diameter first.",
+)
 TIP_OVER = (
     "Fix chests and tall cases to a sound part of the wall before anything goes in, with fittings",
     "made for that wall. Heavy things low, one drawer open at a time. Follow the rules where it will",
     "stand. Nothing in these sheets is a test, a rating or a certificate.",
+)
+SEAT = (
+    "These sheets say how a seat is made, not what it bears. Sit down with care the first time.",
+    "Follow the rules where it will be used. Nothing in these sheets is a test, a rating or a certificate.",
 )
 CLASS = ("A task on a sheet is never leave to run a machine that nobody has shown you.",)

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from furnlib.base.guards import DesignError, fault_at, require_between, require_positive
 from furnlib.base.units import write_length
-from furnlib.plan.design import Design
+from furnlib.plan.design import CaseDesign
 from furnlib.plan.sizes.size import Chain, Size, Term, closed_chain, sum_size
 from furnlib.trade.drawer.graduation import MOST_ROWS
 
@@ -35,7 +35,7 @@ class CaseSizes:
     chains: tuple[Chain, ...]
 
 
-def case_sizes(design: Design) -> CaseSizes:
+def case_sizes(design: CaseDesign) -> CaseSizes:
     """Derive the case from the master sizes.
 
     Args:
@@ -89,7 +89,7 @@ def case_sizes(design: Design) -> CaseSizes:
 
 
 def _chains(
-    design: Design, height: Fraction, width: Fraction, clear: Fraction, leg_height: Fraction
+    design: CaseDesign, height: Fraction, width: Fraction, clear: Fraction, leg_height: Fraction
 ) -> tuple[Chain, ...]:
     """Add the members up again, each from its own place in the file."""
     case, unit = design.case, design.unit

@@ -1,34 +1,43 @@
-"""The legs: where each stands, how it leans, what the saw needs to know.
-
-Places are plan points seen from the front of the piece: across, from the left edge of the case to
-the right, and back, from its front edge. (That is the room frame turned half round: x runs to the
-piece's own right, which is the left hand of whoever stands before it.)
-"""
+"""The legs: where each stands, how it leans, what saw, drill and cradle need to know."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
-from furnlib.base.guards import DesignError, fault_at
-from furnlib.base.units import Unit, write_angle, write_length
-from furnlib.plan.design import POSITIONS, Design, LeanNames, Legs, Position
-from furnlib.plan.sizes.size import Concern, Size
-from furnlib.trade.leg.end_cut import EndCut, edge_offset, end_cut, level_corner
-from furnlib.trade.leg.lean import FootRun, Lean
+from furnlib.base.angles import cosd, sind, square_root, tand
+from furnlib.base.guards import DesignError, fault_at, require_between
+from furnlib.base.shapes import convex_outline, inside_by
+from furnlib.base.units import Unit, write_length
+from furnlib.plan.design import CaseDesign, Design, SeatDesign
+from furnlib.plan.design_legs import CORNERS, POSITIONS, Legs, Position, RoundLeg, Slips
+from furnlib.plan.sizes.stand import PlanPoint, Stand
+from furnlib.trade.case.fixing import Fixing, LocationPin, location_pin, screw_fixing
+from furnlib.trade.leg.cradle import Cradle, cradle
+from furnlib.trade.leg.end_cut import EndCut, end_cut, face_slopes, level_corner
+from furnlib.trade.leg.lean import FootRun, Lean, tan_parts
+from furnlib.trade.leg.seat import End, SeatLeg, lean_in_room, seat_leg
 
 GAUGE_HEIGHT: dict[Unit, float] = {"mm": 100.0, "in": 10.0}
 """A bevel gauge is set from a run on this height."""
+LENGTH_SLIP: dict[Unit, Fraction] = {"mm": Fraction(1, 2), "in": Fraction(1, 64)}
+"""How far a leg's length is taken to go astray where the design does not say."""
+BLOCK_LENGTH: dict[Unit, float] = {"mm": 200.0, "in": 8.0}
+"""The V-block of a cradle is taken to be this long."""
+NINE_OF_TEN = 2.145966
+"""A normal scatter in a plane: nine out of ten land within this many standard deviations, √(-2 ln 0.1)."""
 
 NEIGHBOURS: tuple[tuple[Position, Position, int], ...] = (
     ("front left", "front right", 0),
     ("rear left", "rear right", 0),
     ("front left", "rear left", 1),
     ("front right", "rear right", 1),
+    ("front left", "rear", 1),
+    ("front", "rear left", 1),
+    ("front", "rear", 1),
 )
 """Pairs of legs side by side (measured across, 0) and one behind the other (back, 1)."""
-
-PlanPoint = tuple[float, float]
-_SEEN_MM = 0.05  # less past an edge than this nobody sees
+_ROUND_STEP_DEG = 10
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,103 +46,259 @@ class LegSizes:
 
     Args:
         position: such as "front left", as seen from the front.
-        lean: its direction.
-        top: where its axis meets the underside of the case.
+        lean: its direction in the room.
+        height: floor to the underside where its axis comes out.
+        top: where its axis meets the underside.
         foot: where its axis meets the floor.
-        top_corners: where its long edges meet the underside of the case: the front or rear outer
-            one first (front for a front leg), then its neighbour on the same face, and so round.
-        foot_corners: where they meet the floor.
-        edge_offsets: how far each long edge reaches past the axis at the foot, along it.
+        top_corners: its outline where it meets the underside: of a square leg its long edges, the
+            outer one first, then its neighbour on the same face (front for a front leg), and so
+            round.
+        foot_corners: its outline on the floor, in the same order.
+        axis_length: between underside and floor along the axis.
         foot_run: from top to foot.
         gauge_run: the same for a height of 100 mm or 10 in, to set a bevel gauge.
-        end_cut: saw settings, axis length and blank.
+        ring: half axes of the ring round the foot within which nine out of ten land, as steps in
+            plan: for the slip of the total lean, and of the sight line.
+        rise_scatter: standard deviation of the height at which it ends where it is cut to length.
+        slips: the setting errors behind the ring.
+        square: side of its section where it is square.
+        round: its diameters where it is turned.
+        end_cut: saw settings of a square leg.
+        cradle: what holds a turned leg at the saw.
+        drilling: what to drill, of a leg under a seat.
+        fixing: what the screw leaves of it, of a leg under a case.
+        pin: where the pin stands beside the screw.
     """
 
     position: Position
     lean: Lean
+    height: Fraction | float
     top: PlanPoint
     foot: PlanPoint
     top_corners: tuple[PlanPoint, ...]
     foot_corners: tuple[PlanPoint, ...]
-    edge_offsets: tuple[float, ...]
+    axis_length: float
     foot_run: FootRun
     gauge_run: FootRun
-    end_cut: EndCut
+    ring: tuple[PlanPoint, PlanPoint]
+    rise_scatter: float
+    slips: Slips
+    square: Fraction | None
+    round: RoundLeg | None
+    end_cut: EndCut | None
+    cradle: Cradle | None
+    drilling: SeatLeg | None = None
+    fixing: Fixing | None = None
+    pin: LocationPin | None = None
 
     @property
     def outward(self) -> tuple[int, int]:
-        """Signs of the outward directions: across and back."""
+        """Signs of the outward directions: across and back; a middle leg's sideways is to the right."""
         return (-1 if "left" in self.position else 1), (-1 if "front" in self.position else 1)
 
 
-def _place(legs: Legs, design: Design, position: Position, lean: Lean) -> LegSizes:
-    height, square = float(legs.height), float(legs.square)
-    width, depth = float(design.overall.width), float(design.overall.depth)
-    side, front, rear = float(legs.inset.side), float(legs.inset.front), float(legs.inset.rear)
-    across = side if "left" in position else width - side
-    back = front if "front" in position else depth - rear
-    run = lean.foot_run(height)
-    out_across, out_back = (-1 if "left" in position else 1), (-1 if "front" in position else 1)
+def step_out(position: Position, at: PlanPoint, fore_aft: float, sideways: float) -> PlanPoint:
+    """A place in plan so far outward of another, as a leg at this position means it.
 
-    def out(at: PlanPoint, fore_aft: float, sideways: float) -> PlanPoint:
-        return at[0] + out_across * sideways, at[1] + out_back * fore_aft
+    Args:
+        position: which leg.
+        at: the place, in the piece's unit.
+        fore_aft: outward to the front or the back.
+        sideways: outward to the leg's own side; of a middle leg, to the right.
 
-    half = square / 2
-    edges = [(half, half), (half, -half), (-half, -half), (-half, half)]
-    corners = [level_corner(lean.tan_rake, lean.tan_splay, f, s) for f, s in edges]
-    foot = out((across, back), run.fore_aft, run.sideways)
+    Returns:
+        Across and back.
+    """
+    across = at[0] - sideways if "left" in position else at[0] + sideways
+    return across, at[1] - fore_aft if "front" in position else at[1] + fore_aft
+
+
+def _outlines(legs: Legs, lean: Lean, cut: EndCut | None, rise: float) -> tuple[list[PlanPoint], list[PlanPoint]]:
+    """Outlines of the leg at its top, where the underside rises outward by so much, and on the floor.
+
+    Both fore and aft and sideways from the axis, in plan.
+    """
+    rims = [list(cut.level_corners)] * 2 if cut else []
+    for diameter in (legs.round.tenon, legs.round.foot) if legs.round else ():
+        radius = float(diameter) / 2
+        turns = range(0, 360, _ROUND_STEP_DEG)
+        rims.append([level_corner(lean.tan_rake, lean.tan_splay, radius * cosd(t), radius * sind(t)) for t in turns])
+    return [_on_slope(lean, corner, rise) for corner in rims[0]], rims[1]
+
+
+def _on_slope(lean: Lean, corner: PlanPoint, rise: float) -> PlanPoint:
+    """Where a line along the leg that meets a level plane at a corner meets the one that rises outward."""
+    up = rise * corner[0] / (1 + rise * lean.tan_rake)
+    return corner[0] - lean.tan_rake * up, corner[1] - lean.tan_splay * up
+
+
+def _scatter(
+    drilled: Lean, height: float, pitch_deg: float, position: Position, slips: Slips, length: float
+) -> tuple[tuple[PlanPoint, PlanPoint], float]:
+    """Half axes of the ring, and the scatter of the height at which the leg ends where it is cut to length.
+
+    Each is half the way from the leg that is set one slip short to the one that is set one over. The
+    slips are made on the seat; a pitched seat turns them before they reach the floor.
+    """
+    lean = lean_in_room(drilled, pitch_deg, _end(position))
+    axis, steps, rises = lean.axis_length(height), [], [length / lean.axis_length(1.0)]
+    for total, sight in ((slips.total_lean, 0.0), (0.0, slips.sight_line)):
+        short, over = (_slipped(drilled, way * total, way * sight, pitch_deg, position) for way in (-1, 1))
+        runs = [one.foot_run(NINE_OF_TEN * height / 2) for one in (short, over)]
+        fore_aft, sideways, _ = (far - near for near, far in zip(*runs, strict=True))
+        steps.append(step_out(position, (0.0, 0.0), fore_aft, sideways))
+        rises.append((axis / short.axis_length(1.0) - axis / over.axis_length(1.0)) / 2)
+    return (steps[0], steps[1]), square_root(sum(rise * rise for rise in rises))
+
+
+def _slipped(drilled: Lean, total: float, sight: float, pitch_deg: float, position: Position) -> Lean:
+    """The direction in the room of a leg that was set so many degrees off."""
+    set_to = drilled.total_lean_deg + total
+    require_between("total lean with its slip", set_to, -90, 90, "lean the leg less")
+    tangents = tan_parts(tand(set_to), drilled.sight_line_deg + sight)
+    return lean_in_room(Lean(*tangents), pitch_deg, _end(position))
+
+
+def _end(position: Position) -> End:
+    return "front" if "front" in position else "rear"
+
+
+def _leg(design: Design, legs: Legs, stand: Stand, position: Position, lean: Lean) -> LegSizes:
+    """One leg by itself."""
+    height, top = stand.height(position), stand.top(position)
+    pitch = design.seat.pitch if isinstance(design, SeatDesign) else 0.0
+    run = lean.foot_run(float(height))
+    foot = step_out(position, top, run.fore_aft, run.sideways)
+    cut = end_cut(lean, float(height), float(legs.square), legs.orientation) if legs.square else None
+    at_top, at_foot = _outlines(legs, lean, cut, tand(pitch if _end(position) == "front" else -pitch))
+    drilled = None
+    if isinstance(design, SeatDesign):
+        drilled = seat_leg(lean, float(height), float(design.seat.thickness), pitch, _end(position))
+    wedge = None
+    if legs.round:
+        _require_turned(legs.round, design.unit)
+        diameters = (float(legs.round.largest), float(legs.round.foot))
+        wedge = cradle(lean, *diameters, lean.axis_length(float(height)), BLOCK_LENGTH[design.unit])
+    fixing, pin = _fixing(design, legs, lean, float(height))
+    slip = float(length_slip(legs.slips, design.unit))
+    ring, rise_scatter = _scatter(
+        drilled.seat_lean if drilled else lean, float(height), pitch, position, legs.slips, slip
+    )
     return LegSizes(
         position=position,
         lean=lean,
-        top=(across, back),
+        height=height,
+        top=top,
         foot=foot,
-        top_corners=tuple(out((across, back), f, s) for f, s in corners),
-        foot_corners=tuple(out(foot, f, s) for f, s in corners),
-        edge_offsets=tuple(edge_offset(lean.tan_rake, lean.tan_splay, f, s) for f, s in edges),
+        top_corners=tuple(step_out(position, top, f, s) for f, s in at_top),
+        foot_corners=tuple(step_out(position, foot, f, s) for f, s in at_foot),
+        axis_length=lean.axis_length(float(height)),
         foot_run=run,
         gauge_run=lean.foot_run(GAUGE_HEIGHT[design.unit]),
-        end_cut=end_cut(lean, height, square),
+        ring=ring,
+        rise_scatter=rise_scatter,
+        slips=legs.slips,
+        square=legs.square,
+        round=legs.round,
+        end_cut=cut,
+        cradle=wedge,
+        drilling=drilled,
+        fixing=fixing,
+        pin=pin,
     )
 
 
-def leg_sizes(design: Design) -> tuple[LegSizes, ...]:
+def _require_turned(turned: RoundLeg, unit: Unit) -> None:
+    """Refuse a foot or a tenon that is thicker than the leg."""
+    for name in ("foot", "tenon"):
+        diameter = getattr(turned, name)
+        if diameter > turned.largest:
+            with fault_at("legs", "round", name):
+                raise DesignError(
+                    f"The {name} is {write_length(diameter, unit)} thick, more than the largest diameter of the leg,"
+                    f" {write_length(turned.largest, unit)}: turn it thinner or take a thicker leg."
+                )
+
+
+def _fixing(design: Design, legs: Legs, lean: Lean, height: float) -> tuple[Fixing | None, LocationPin | None]:
+    """What the screw of a case's leg leaves, and where the pin stands."""
+    screw = design.legs.fixing if isinstance(design, CaseDesign) and design.legs else None
+    if screw is None:
+        return None, None
+    across = float(legs.square or (legs.round.largest if legs.round else 0))
+    turned = legs.square is None
+    slopes = face_slopes(lean.tan_rake, lean.tan_splay, legs.orientation) if legs.square else None
+    with fault_at("legs", "fixing", "pin depth"):
+        if screw.pin_depth >= height:
+            raise DesignError(
+                f"The pin goes {write_length(screw.pin_depth, design.unit)} deep into a leg"
+                f" {write_length(height, design.unit)} high; it must end inside: take a shorter pin."
+            )
+    with fault_at("legs", "fixing"):
+        hole, wall = float(screw.diameter), float(screw.wall)
+        fixing = screw_fixing(
+            lean, across, float(screw.depth), hole, wall, slopes=slopes, is_round=turned, height=height
+        )
+        pin = location_pin(
+            lean, across, hole, float(screw.pin_depth), float(screw.pin), wall, slopes=slopes, is_round=turned
+        )
+    return fixing, pin
+
+
+def length_slip(slips: Slips, unit: Unit) -> Fraction:
+    """How far a leg's length is taken to go astray.
+
+    Args:
+        slips: the maker's own setting errors.
+        unit: the piece's unit.
+
+    Returns:
+        The design's slip, or the usual one of the unit.
+    """
+    return slips.length if slips.length is not None else LENGTH_SLIP[unit]
+
+
+def _require_slips(slips: Slips, height: Fraction | float, unit: Unit) -> None:
+    """Refuse settings that slip by less than nothing, or by so much that they want mending first."""
+    for name, slip in (("total lean", slips.total_lean), ("sight line", slips.sight_line)):
+        with fault_at("legs", "slips", name):
+            require_between(f"slip of the {name}", slip, 0, 10, "a setting that slips by more wants mending", ends=True)
+    if slips.length is not None and slips.length * 10 > height:
+        with fault_at("legs", "slips", "length"):
+            raise DesignError(
+                f"The slip of the length is {write_length(slips.length, unit)}; it must be at most a tenth of the"
+                f" height of a leg, {write_length(height / 10, unit)}: set the stop closer."
+            )
+
+
+def leg_sizes(design: Design, stand: Stand | None) -> tuple[LegSizes, ...]:
     """Derive every leg.
 
     Args:
         design: the piece as settled.
+        stand: what the legs stand under.
 
     Returns:
-        The legs in the order front left, front right, rear left, rear right; none where the piece
-        has none.
+        The legs in the order of `POSITIONS`; none where the piece has none.
 
     Raises:
-        DesignError: when a lean cannot be made, an inset lies outside the case, or a foot comes
-            to stand past the foot of its neighbour.
+        DesignError: when a lean cannot be made, or a foot comes to stand past the foot of its neighbour or
+            among the others.
     """
-    legs = design.legs
-    if legs is None:
+    legs = design.legs if isinstance(design, CaseDesign | SeatDesign) else None
+    if legs is None or stand is None:
         return ()
-    with fault_at("legs", "inset"):
-        for edge, room in (
-            ("front", design.overall.depth),
-            ("rear", design.overall.depth),
-            ("side", design.overall.width),
-        ):
-            inset = getattr(legs.inset, edge)
-            if inset * 2 >= room:
-                raise DesignError(
-                    f"The {edge} inset is {write_length(inset, design.unit)}, past the middle of the case;"
-                    f" it must be less than {write_length(room / 2, design.unit)}: move the leg outward."
-                )
+    if not legs.lean:
+        with fault_at("legs", "lean"):
+            raise DesignError("No leg is named; give each leg a line under 'lean', with its rake and splay.")
+    _require_slips(legs.slips, min(map(stand.height, legs.lean)), design.unit)
     placed = []
     for position in POSITIONS:
         if position in legs.lean:
             with fault_at("legs", "lean", position):
-                placed.append(_place(legs, design, position, legs.lean[position].lean()))
-    if not placed:
-        with fault_at("legs", "lean"):
-            raise DesignError("No leg is named; give each leg a line under 'lean', with its rake and splay.")
+                placed.append(_leg(design, legs, stand, position, legs.lean[position].lean()))
     _keep_apart(placed, design.unit)
+    _require_round_the_piece(placed)
     return tuple(placed)
 
 
@@ -143,8 +308,8 @@ def _keep_apart(placed: list[LegSizes], unit: Unit) -> None:
         for other in placed:
             for axis, way in ((0, "across"), (1, "fore and aft")):
                 apart, at_foot = other.top[axis] - leg.top[axis], other.foot[axis] - leg.foot[axis]
-                if apart > 0 and at_foot <= 0:
-                    stray, kept = sorted((leg, other), key=lambda one: one.foot_run[1 - axis])
+                if apart > 1e-9 and at_foot <= 0:
+                    stray, kept = sorted((leg, other), key=lambda one: _outward_run(one, axis))
                     with fault_at("legs", "lean", stray.position):
                         raise DesignError(
                             f"The foot of the {stray.position} leg runs {write_length(-at_foot, unit)} past that of the"
@@ -152,142 +317,27 @@ def _keep_apart(placed: list[LegSizes], unit: Unit) -> None:
                         )
 
 
-def leg_rules(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Size, ...]:
-    """Every derived size of every leg, with its rule.
-
-    Args:
-        design: the piece as settled.
-        legs: its legs.
-
-    Returns:
-        The sizes, leg by leg.
-    """
-    if design.legs is None:
-        return ()
-    unit = design.unit
-    h, w = write_length(design.legs.height, unit), write_length(design.legs.square, unit)
-    sizes = []
-    for leg in legs:
-        r, s = write_angle(leg.lean.rake_deg, 2), write_angle(leg.lean.splay_deg, 2)
-        total = write_angle(leg.lean.total_lean_deg, 2)
-        down = (leg.end_cut.side_down, leg.end_cut.front_down)
-        off_side, off_front = (write_angle(setting.mitre_deg, 2) for setting in down)
-        axis, gauge = leg.end_cut.axis_length, write_length(GAUGE_HEIGHT[unit], unit)
-        on_gauge = f"{gauge} x tan {total}"
-        front_tilt, side_tilt = (f"asin(tan {angle} x cos {total})" for angle in (r, s))
-        blank = f"{write_length(axis, unit)} + {w} x (tan {off_side} + tan {off_front})"
-        rules = _lean_rules(design.legs.lean[leg.position], r, s, total, write_angle(leg.lean.sight_line_deg, 2))
-        given: list[tuple[str, float, bool, str, str]] = [
-            ("rake", leg.lean.rake_deg, True, rules["rake"], "lean.rake"),
-            ("splay", leg.lean.splay_deg, True, rules["splay"], "lean.splay"),
-            ("total lean", leg.lean.total_lean_deg, True, rules["total_lean"], "lean.total_lean"),
-            ("sight line", leg.lean.sight_line_deg, True, rules["sight_line"], "lean.sight_line"),
-            ("axis length", axis, False, f"{h} / cos {total}", "lean.axis_length"),
-            ("foot run fore and aft", leg.foot_run.fore_aft, False, f"{h} x tan {r}", "lean.foot_run"),
-            ("foot run sideways", leg.foot_run.sideways, False, f"{h} x tan {s}", "lean.foot_run"),
-            ("foot run along the sight line", leg.foot_run.plan, False, f"{h} x tan {total}", "lean.foot_run"),
-            (f"run on {gauge}, from the side", leg.gauge_run.fore_aft, False, f"{gauge} x tan {r}", "lean.foot_run"),
-            (f"run on {gauge}, from the front", leg.gauge_run.sideways, False, f"{gauge} x tan {s}", "lean.foot_run"),
-            (f"run on {gauge}, along the sight line", leg.gauge_run.plan, False, on_gauge, "lean.foot_run"),
-            ("mitre, front face down", leg.end_cut.front_down.mitre_deg, True, f"splay {off_front}", "end_cut.mitre"),
-            ("tilt, front face down", leg.end_cut.front_down.tilt_deg, True, front_tilt, "end_cut.tilt"),
-            ("mitre, side face down", leg.end_cut.side_down.mitre_deg, True, f"rake {off_side}", "end_cut.mitre"),
-            ("tilt, side face down", leg.end_cut.side_down.tilt_deg, True, side_tilt, "end_cut.tilt"),
-            ("blank", leg.end_cut.blank_length, False, blank, "end_cut.blank"),
-        ]  # fmt: skip
-        for name, value, angle, rule, formula in given:
-            least = name == "blank"
-            written = write_angle(value, 2) if angle else write_length(value, unit, round_up=least)
-            full = f"{written} {'≥' if least else '='} {rule}" if rule else f"{written} as the design gives it"
-            key = formula if rule else ""
-            sizes.append(Size(f"{name}, {leg.position} leg", value, "deg" if angle else unit, full, key, least))
-    return (*sizes, *_feet_apart(legs, unit))
+def _require_round_the_piece(placed: list[LegSizes]) -> None:
+    """Refuse a foot of four at the corners that stands among the other three, and carries nothing."""
+    corners = [leg for leg in placed if leg.position in CORNERS]
+    for leg in corners if len(corners) == 4 else ():
+        others = convex_outline([other.foot for other in corners if other is not leg])
+        if inside_by(others, leg.foot) > -1e-6 * leg.axis_length:
+            with fault_at("legs", "lean", leg.position):
+                raise DesignError(
+                    f"The foot of the {leg.position} leg stands among the other three, which carry the piece without"
+                    " it; lean it further outward (above 0)."
+                )
 
 
-def _lean_rules(names: LeanNames, rake: str, splay: str, total: str, sight: str) -> dict[str, str]:
-    """How each name of a lean follows from the others; nothing for the two that the design gives."""
-    rules = {
-        "rake": f"atan(tan {total} x cos {sight})",
-        "splay": f"atan(tan {total} x sin {sight})",
-        "total_lean": f"atan sqrt(tan² {rake} + tan² {splay})",
-        "sight_line": f"atan2(tan {splay}, tan {rake})",
-    }
-    return {name: "" if getattr(names, name) is not None else rule for name, rule in rules.items()}
-
-
-def _feet_apart(legs: tuple[LegSizes, ...], unit: Unit) -> tuple[Size, ...]:
-    """Distances between the axes of neighbouring feet, to check the stance on the floor."""
-    placed = {leg.position: leg for leg in legs}
-    sizes = []
-    for first, second, axis in NEIGHBOURS:
-        if first in placed and second in placed:
-            a, b = placed[first], placed[second]
-            apart, tops = abs(b.foot[axis] - a.foot[axis]), abs(b.top[axis] - a.top[axis])
-            runs = [(a.foot_run, b.foot_run)[i][1 - axis] for i in (0, 1)]
-            rule = " + ".join(write_length(x, unit) for x in (tops, *runs))
-            rule = f"{write_length(apart, unit)} = {rule.replace('+ -', '- ')}"
-            sizes.append(Size(f"{first} foot to {second} foot", apart, unit, rule, "lean.foot_run"))
-    return tuple(sizes)
-
-
-def leg_concerns(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Concern, ...]:
-    """What about the legs to settle before wood is cut.
-
-    Args:
-        design: the piece as settled.
-        legs: its legs.
-
-    Returns:
-        The concerns, in the order of the legs.
-    """
-    if design.legs is None:
-        return ()
-    unit = design.unit
-    past: dict[tuple[str, str, str], list[str]] = {}
-    limits = (float(design.overall.width), float(design.overall.depth))
-    seen = _SEEN_MM if unit == "mm" else _SEEN_MM / 25.4
-    for leg in legs:
-        for axis, edge in ((0, "side"), (1, leg.position.split()[0])):
-            out = leg.outward[axis]
-            limit = limits[axis] if out > 0 else 0.0
-            for code, corners in (("foot_past_case", leg.foot_corners), ("leg_proud_of_case", leg.top_corners)):
-                over = max(out * corner[axis] for corner in corners) - limit
-                if over > seen:
-                    amount = write_length(over, unit, style="spoken")
-                    past.setdefault((code, amount, edge), []).append(leg.position)
-    found = [_past(code, amount, edge, positions) for (code, amount, edge), positions in past.items()]
-    share = float(design.overall.height / design.legs.height)
-    if not 6 <= share <= 10:
-        found.append(
-            Concern(
-                "leg_share",
-                f"legs 1 : {share:.1f} of the height",
-                "cases usually stand on legs of 1 : 6 to 1 : 10 of their height; this is a choice, not a fault",
-                ("look at the outline again", "keep it and say why in the log"),
-            )
-        )
-    return tuple(found)
-
-
-def _past(code: str, amount: str, edge: str, positions: list[str]) -> Concern:
-    names = " and ".join(positions)
-    if code == "foot_past_case":
-        return Concern(
-            code,
-            f"{names} foot {amount} past the {edge} edge",
-            "a foot outside the case is where toes pass",
-            ("lean the leg less", "move its top inward", "taper the foot"),
-        )
-    return Concern(
-        code,
-        f"{names} leg {amount} past the {edge} edge at the top",
-        "the square of the leg stands out from under the case",
-        ("move the leg inward", "take a thinner square"),
-    )
+def _outward_run(leg: LegSizes, axis: int) -> float:
+    """How far a foot runs outward, across or fore and aft; a leg in the middle has no outward side."""
+    run = float(leg.foot_run[1 - axis])
+    return -abs(run) if axis == 0 and " " not in leg.position else run
 
 
 def mirror_groups(legs: tuple[LegSizes, ...]) -> tuple[tuple[LegSizes, ...], ...]:
-    """Group the legs that share all saw settings.
+    """Group the legs that share all settings.
 
     Args:
         legs: the legs of one piece.
@@ -298,10 +348,16 @@ def mirror_groups(legs: tuple[LegSizes, ...]) -> tuple[tuple[LegSizes, ...], ...
     groups: list[list[LegSizes]] = []
     for leg in legs:
         for group in groups:
-            same = (group[0].lean.rake_deg, group[0].lean.splay_deg) == (leg.lean.rake_deg, leg.lean.splay_deg)
-            if same:
+            first = group[0]
+            same = (first.lean.rake_deg, first.lean.splay_deg) == (leg.lean.rake_deg, leg.lean.splay_deg)
+            if same and (first.height, _drilled(first)) == (leg.height, _drilled(leg)):
                 group.append(leg)
                 break
         else:
             groups.append([leg])
     return tuple(tuple(group) for group in groups)
+
+
+def _drilled(leg: LegSizes) -> float:
+    """The drill rake, by which like leans under the two ends of a pitched seat differ."""
+    return leg.drilling.seat_lean.rake_deg if leg.drilling else 0.0

@@ -8,7 +8,7 @@ from fractions import Fraction
 from pydantic import BaseModel
 
 from furnlib.base.units import write_exact
-from furnlib.plan.design import Design, LeanNames
+from furnlib.plan.design import Design
 from furnlib.plan.sizes.size import Size, SizeUnit
 
 _PLAIN = {"number", "ratio", "split"}
@@ -30,7 +30,7 @@ def _settled(design: Design, part: BaseModel, path: tuple[str, ...]) -> Iterator
             for number, entry in enumerate(value, 1):
                 yield _size((*here, f"row {number}"), entry, design.unit)
         elif isinstance(value, (Fraction, float, int)):
-            unit: SizeUnit = "deg" if isinstance(part, LeanNames) else "" if key in _PLAIN else design.unit
+            unit: SizeUnit = "deg" if isinstance(value, float) else "" if key in _PLAIN else design.unit
             yield _size(here, value, unit)
 
 

@@ -8,7 +8,7 @@ from itertools import count
 
 from furnlib.base.guards import DesignError, fault_at
 from furnlib.base.units import write_length
-from furnlib.plan.design import Design
+from furnlib.plan.design import CaseDesign
 from furnlib.plan.sizes.case import CaseSizes
 from furnlib.plan.sizes.size import Chain, Concern, Size, Term, closed_chain, sum_size
 from furnlib.trade.drawer.graduation import (
@@ -70,14 +70,14 @@ class RowSizes:
     concerns: tuple[Concern, ...]
 
 
-def _needed(design: Design, name: str) -> Fraction:
+def _needed(design: CaseDesign, name: str) -> Fraction:
     value: Fraction | None = getattr(design.rows, name)
     if value is None:
         raise DesignError(f"The rule '{design.rows.rule}' needs a {name}; add a line '{name}: …' under rows.")
     return value
 
 
-def _close(design: Design, clear: Fraction) -> tuple[Closed, str]:
+def _close(design: CaseDesign, clear: Fraction) -> tuple[Closed, str]:
     """Apply the rule and close it; say the rule in words."""
     rows, unit = design.rows, design.unit
     if rows.rule == "own list":
@@ -95,7 +95,7 @@ def _close(design: Design, clear: Fraction) -> tuple[Closed, str]:
         return close_on_grid(ideal, design.grid, unit), words
 
 
-def _own_list(design: Design, clear: Fraction) -> Closed:
+def _own_list(design: CaseDesign, clear: Fraction) -> Closed:
     with fault_at("rows", "openings"):
         openings = design.rows.openings
         if openings is None:
@@ -109,7 +109,7 @@ def _own_list(design: Design, clear: Fraction) -> Closed:
     return Closed(openings, openings, openings, design.grid, steps_never_shrink=True)
 
 
-def _split(design: Design, case: CaseSizes, number: int) -> Size:
+def _split(design: CaseDesign, case: CaseSizes, number: int) -> Size:
     """Width of each drawer in a row that is divided side by side."""
     drawers = design.rows.split[number]
     with fault_at("rows", "split", str(number)):
@@ -130,7 +130,7 @@ def _widths(case: CaseSizes, split: Size | None, drawers: int) -> tuple[Fraction
     return (case.inside_width if split is None else Fraction(split.value),) * drawers
 
 
-def row_sizes(design: Design, case: CaseSizes) -> RowSizes:
+def row_sizes(design: CaseDesign, case: CaseSizes) -> RowSizes:
     """Derive the openings from the rule and close them on the grid.
 
     Args:
@@ -174,7 +174,7 @@ def row_sizes(design: Design, case: CaseSizes) -> RowSizes:
     return RowSizes(rows, closed, rule, tuple(sizes), tuple(chains), _concerns(design, closed, rows))
 
 
-def _opening_rule(row: Row, rule: str, closed: Closed, design: Design) -> str:
+def _opening_rule(row: Row, rule: str, closed: Closed, design: CaseDesign) -> str:
     written = write_length(row.opening, design.unit)
     if closed.openings == closed.ideal:
         return f"{written} by {rule}"
@@ -182,7 +182,7 @@ def _opening_rule(row: Row, rule: str, closed: Closed, design: Design) -> str:
     return f"{written} by {rule}: {float(row.ideal):.3f}, closed on {grid}"
 
 
-def _concerns(design: Design, closed: Closed, rows: tuple[Row, ...]) -> tuple[Concern, ...]:
+def _concerns(design: CaseDesign, closed: Closed, rows: tuple[Row, ...]) -> tuple[Concern, ...]:
     found = []
     if not closed.steps_never_shrink:
         found.append(

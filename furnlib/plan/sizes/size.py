@@ -170,4 +170,5 @@ class Concern:
     cures: tuple[str, ...]
 
     def __str__(self) -> str:
-        return f"{self.number}: {self.reason}. {'; '.join(self.cures).capitalize()}."
+        cures = "; ".join(self.cures)
+        return f"{self.number}: {self.reason}. {cures[:1].upper()}{cures[1:]}."
