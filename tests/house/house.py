@@ -19,6 +19,9 @@ _HEADS = ("Args", "Returns", "Yields", "Raises", "Example")
 Function = ast.FunctionDef | ast.AsyncFunctionDef
 
 
+FILE_PARTS = {"Part", "Legs", "Design"}  # what the parts of a design file are made from
+
+
 @dataclass(frozen=True)
 class Parameter:
     """One parameter of a function, or one field of a record."""
@@ -146,7 +149,7 @@ def _function(module: str, node: Function, kind: str, prefix: str = "") -> Publi
 def _class(module: str, node: ast.ClassDef) -> Public:
     """A class takes the fields of its record, or what its constructor takes."""
     bases = {_words_of(base) for base in node.bases}
-    is_record = bool(bases & {"NamedTuple", "_Part"}) or any(
+    is_record = bool(bases & {"NamedTuple", *FILE_PARTS}) or any(
         _words_of(mark).startswith("dataclass") for mark in node.decorator_list
     )
     fields = tuple(
@@ -161,4 +164,4 @@ def _class(module: str, node: ast.ClassDef) -> Public:
     taken = fields if is_record else tuple(parameter for inner in made for parameter in _parameters(inner))
     raised = frozenset(name for inner in made for name in _raised(inner))
     docstring = ast.get_docstring(node) or ""
-    return Public(module, node.name, "class", node.lineno, docstring, taken, False, raised, "_Part" in bases)
+    return Public(module, node.name, "class", node.lineno, docstring, taken, False, raised, bool(bases & FILE_PARTS))

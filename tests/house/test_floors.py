@@ -14,6 +14,7 @@ from importlinter.cli import lint_imports
 
 FLOORS = (("base",), ("trade",), ("plan",), ("draw",), ("live",), ("teach", "record"), ("__main__",))
 PLACES = {
+    "lazy_loader": r"furnlib\.",
     "numpy": r"(base|trade)\.",
     "scipy": r"trade\.",
     "pydantic": r"plan\.",
