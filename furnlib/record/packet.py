@@ -30,9 +30,16 @@ from furnlib.plan.piece import Piece
 from furnlib.plan.sizes.legs import GAUGE_HEIGHT, mirror_groups
 from furnlib.plan.sizes.size import Chain, Size
 from furnlib.record.stamp import stamp_line, title_of
-from furnlib.trade.cautions import MACHINE, TABLE_SAW, TIP_OVER
+from furnlib.trade.cautions import CRADLE, DRILLING, MACHINE, SEAT, TABLE_SAW, TIP_OVER
 
 _MARK = "furnlib packet 1"
+_BESIDE = (
+    ("Saw card", TABLE_SAW),
+    ("Strip", TABLE_SAW),
+    ("Drilling card", DRILLING),
+    ("Fixing", DRILLING),
+    ("Cradle", CRADLE),
+)
 _RECORD = "piece.json"
 _ABOUT = ("piece", "revision", "unit")
 
@@ -203,10 +210,13 @@ def _page(piece: Piece, changes: tuple[Change, ...], first: bool, names: tuple[s
         loader=jinja2.PackageLoader("furnlib.record"), autoescape=True, undefined=jinja2.StrictUndefined,
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
-    unit = piece.design.unit
+    unit, groups = piece.design.unit, mirror_groups(piece.legs)
     return environment.get_template("packet.html").render(
         piece=piece,
-        groups=mirror_groups(piece.legs),
+        groups=groups,
+        sawn=[group for group in groups if group[0].end_cut],
+        drilled=[group for group in groups if group[0].drilling],
+        cradled=[group for group in groups if group[0].cradle],
         sizes=_shown_once(piece),
         plates=[(plate, Markup(plate.svg()), name) for plate, name in zip(plates_of(piece), names, strict=True)],
         changes=changes,
@@ -214,7 +224,8 @@ def _page(piece: Piece, changes: tuple[Change, ...], first: bool, names: tuple[s
         stamp=stamp_line(piece, ("see each plate",)),
         gauge=f"{GAUGE_HEIGHT[unit]:g}",
         length=partial(write_length, unit=unit),
-        cautions={"machine": MACHINE, "saw": TABLE_SAW, "tip_over": TIP_OVER},
+        cautions={"machine": MACHINE, "tip_over": TIP_OVER, "seat": SEAT},
+        beside=_BESIDE,
     )
 
 

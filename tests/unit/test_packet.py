@@ -37,7 +37,10 @@ DESIGNS = {
 }
 PAPERS_MM = {"A4": (210.0, 297.0), "letter": (8.5 * 25.4, 11 * 25.4)}  # ISO 216; letter is 8 1/2 x 11 in
 FILES = ["index.html", "plates.pdf", "sizes.csv", "chains.csv", "piece.json"]
-PLATES = ["1-overall.svg", "2-openings.svg", "3-legs.svg", "4-saw-card.svg"]
+PLATES = [
+    "1-overall.svg", "2-openings.svg", "3-legs.svg", "4-saw-card.svg", "5-strip-1.svg", "6-strip-2.svg",
+    "7-strip-3.svg", "8-strip-4.svg", "9-fixing-1.svg", "10-fixing-2.svg", "11-triangle-card.svg",
+]  # fmt: skip
 
 
 def fresh_packet(design, folder, **environment):

@@ -166,9 +166,10 @@ def test_legs_taken_away_are_gone_with_their_plates(old, text, standing):
     wrote = write_packet(without_legs(text), old)
     legs = [size["name"] for size in sizes_of(standing) if re.search(r"legs?\b|foot", size["name"])]
     gone = {change.name for change in wrote.changes if not change.after}
-    # 5 sizes and 8 leans that were settled, 16 sizes for each of four legs, 4 distances between feet;
-    # the case's own height is derived no more: it is what stands over all
-    assert len(legs) == 5 + 8 + 4 * 16 + 4
+    # settled: 5 sizes, 5 of the fixing, 2 slips, 8 leans; for each of four legs 11 sizes of its lean, 6 of
+    # its cuts, 3 of its slips, 5 of its fixing; 4 distances between feet, and their daylight. The case's
+    # own height is derived no more: it is what stands over all
+    assert len(legs) == 5 + 5 + 2 + 8 + 4 * (11 + 6 + 3 + 5) + 4 + 1
     assert gone == {*legs, "case height"}
     assert {change.name for change in wrote.changes} - gone == {"overall, height"}
     assert sorted(contents(old)) == sorted([*FILES, "plates/1-overall.svg", "plates/2-openings.svg"])

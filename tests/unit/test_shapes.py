@@ -12,7 +12,8 @@ import pytest
 from furnlib.base import angles
 from furnlib.trade.leg import end_cut as end_cut_module
 from furnlib.trade.leg import lean as lean_module
-from furnlib.trade.leg.end_cut import EndCut, end_cut
+from furnlib.trade.leg import seat as seat_module
+from furnlib.trade.leg.end_cut import ORIENTATIONS, EndCut, end_cut
 from furnlib.trade.leg.lean import Lean
 
 ANGLE = np.array([-75.0, -20.0, -0.0, 8.0, 45.0])
@@ -21,6 +22,9 @@ TURN = np.array([-170.0, -35.0, 0.0, 90.0, 135.0])
 RATIO = np.array([-1.0, -0.3, 0.0, 0.5, 1.0])
 TANGENT = np.array([-2.0, -0.25, 0.0, 0.1, 1.5])
 LENGTH = np.array([1.0, 48.0, 151.5, 400.0, 1e4])
+PITCH = np.array([-4.0, 0.0, 3.0, 5.5, 8.0])
+_lean = Lean.from_rake_splay
+LAST_BIT = 6e-14  # two sine routines may differ in the last bit, which of an angle near 180 is 3e-14
 
 
 def _names(lean):
@@ -29,7 +33,15 @@ def _names(lean):
 
 def _settings(cut: EndCut):
     faces = (cut.front_down, cut.side_down)
-    return *(v for f in faces for v in (f.mitre_deg, f.tilt_deg)), cut.axis_length, cut.blank_length
+    settings = (v for f in faces for v in (f.mitre_deg, f.tilt_deg))
+    corners = (v for corner in cut.level_corners for v in corner)
+    off = (cut.twist_deg, cut.corner_deg, cut.front_edge_deg, cut.side_edge_deg)
+    return *settings, *corners, *cut.edge_offsets, *off, cut.axis_length, cut.blank_length
+
+
+def _of_seat(rake, splay, height, thickness, pitch):
+    leg = seat_module.seat_leg(_lean(rake, splay), height, thickness, pitch, "front")
+    return *_names(leg.seat_lean), *leg.tilts, leg.axis_length, leg.length_in_seat
 
 
 def _of(name):
@@ -63,19 +75,39 @@ NUMERIC = {
     "Lean.sight_line_deg": (_of("sight_line_deg"), ANGLE, ANGLE[::-1]),
     "Lean.axis_length": (_length("axis_length"), ANGLE, LEAN, LENGTH),
     "Lean.foot_run": (_length("foot_run"), ANGLE, LEAN, LENGTH),
-    "cut_slope": (end_cut_module.cut_slope, TANGENT),
+    "slope_in_plane": (angles.slope_in_plane, TANGENT, RATIO),
+    "sin_off_square": (angles.sin_off_square, TANGENT, RATIO),
+    "face_slopes": (
+        lambda a, b: tuple(slope for o in ORIENTATIONS for slope in end_cut_module.face_slopes(a, b, o)),
+        TANGENT,
+        RATIO,
+    ),
     "sin_tilt": (end_cut_module.sin_tilt, TANGENT, RATIO),
     "extra_length": (end_cut_module.extra_length, LENGTH, TANGENT, RATIO),
-    "edge_offset": (end_cut_module.edge_offset, TANGENT, RATIO, LENGTH, ANGLE),
+    "edge_offset": (lambda p, q, f, s: end_cut_module.edge_offset((p, q), f, s), TANGENT, RATIO, LENGTH, ANGLE),
     "level_corner": (end_cut_module.level_corner, TANGENT, RATIO, LENGTH, ANGLE),
     "end_cut": (
-        lambda r, s, h, w: _settings(end_cut(Lean.from_rake_splay(r, s), h, w)),
+        lambda r, s, h, w: tuple(
+            size for o in ORIENTATIONS for size in _settings(end_cut(Lean.from_rake_splay(r, s), h, w, o))
+        ),
         ANGLE,
         LEAN,
         LENGTH,
         LENGTH,
     ),
-}
+    "tan_pitched": (seat_module.tan_pitched, TANGENT, RATIO, np.array([-0.6, 0.0, 0.1, 0.2, 0.3]), LEAN / 100 + 0.5),
+    "lean_in_seat": (lambda r, s, p: _names(seat_module.lean_in_seat(_lean(r, s), p, "front")), ANGLE, LEAN, PITCH),
+    "lean_in_room": (lambda r, s, p: _names(seat_module.lean_in_room(_lean(r, s), p, "rear")), ANGLE, LEAN, PITCH),
+    "mortise_height": (seat_module.mortise_height, LENGTH, LENGTH, PITCH),
+    "feet_apart": (seat_module.feet_apart, LENGTH, LENGTH, PITCH, TANGENT, RATIO),
+    "two_tilts": (lambda r, s: tuple(seat_module.two_tilts(_lean(r, s))), ANGLE, LEAN),
+    "lean_from_footprint": (
+        lambda h, t, f: _names(seat_module.lean_from_footprint(h, (t, t), (f, f))), LENGTH, LENGTH, LENGTH[::-1],
+    ),
+    "pitch_from_heights": (seat_module.pitch_from_heights, LENGTH, LENGTH * 0.9 + 1, LENGTH + 2e4),
+    "pitch_from_foot": (lambda r, h, f: seat_module.pitch_from_foot(r, h, f, "rear"), ANGLE, LENGTH, TANGENT),
+    "seat_leg": (_of_seat, ANGLE, LEAN, LENGTH, LENGTH, PITCH),
+}  # fmt: skip
 
 OTHER_SHAPES = {
     "is_symbol": "tells, computes nothing",
@@ -103,8 +135,7 @@ def test_scalar_gives_float_array_gives_array_and_the_values_are_the_same(name):
         assert column.shape == samples[0].shape
         values = [row[position] for row in single]
         assert {type(value) for value in values} == {float}
-        # two sine routines may differ in the last bit
-        np.testing.assert_allclose(column, values, rtol=1e-14, atol=1e-14)
+        np.testing.assert_allclose(column, values, rtol=1e-14, atol=LAST_BIT)
 
 
 @pytest.mark.parametrize("name", [name for name, (_, *samples) in NUMERIC.items() if len(samples) > 1])
@@ -114,7 +145,7 @@ def test_a_row_against_a_column_fills_a_table(name):
     table = np.broadcast_arrays(*_results(name, first[:, None], second[:3], *fixed), np.empty((5, 3)))[:-1]
     for i, j in product(range(5), range(3)):
         single = _results(name, float(first[i]), float(second[j]), *fixed)
-        np.testing.assert_allclose([column[i, j] for column in table], single, rtol=1e-14, atol=1e-14)
+        np.testing.assert_allclose([column[i, j] for column in table], single, rtol=1e-14, atol=LAST_BIT)
 
 
 def test_exact_fractions_become_floats_on_entering_geometry():
@@ -140,6 +171,8 @@ def _is_field(name):
 
 
 def test_no_function_is_left_out():
-    public = {name for module in (angles, lean_module, end_cut_module) for name in _public_functions(module)}
+    public = {
+        name for module in (angles, lean_module, end_cut_module, seat_module) for name in _public_functions(module)
+    }
     assert public == set(NUMERIC) | set(OTHER_SHAPES)
     assert not set(NUMERIC) & set(OTHER_SHAPES)
