@@ -134,8 +134,8 @@ class Legs(Part):
     @model_validator(mode="after")
     def _square_or_round(self) -> Legs:
         if (self.square is None) == (self.round is None):
-            said = "both" if self.square else "neither"
-            raise DesignError(f"The legs are given {said} square and round; write a line 'square:' or a part 'round:'.")
+            said = "both square and round" if self.square else "neither square nor round"
+            raise DesignError(f"The legs are given {said}; write a line 'square:' or a part 'round:'.")
         return self
 
 

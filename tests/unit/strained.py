@@ -27,6 +27,33 @@ legs:
     rear left: {rake: 0, splay: 6}
     rear right: {rake: 0, splay: 6}
 """
+STOOL = """piece: Stool
+unit: mm
+grid: 1
+overall: {height: 460, width: 360, depth: 260}
+seat: {thickness: 40, pitch: 0, outline: rectangle}
+legs:
+  round: {largest: 36, foot: 22, tenon: 25}
+  mortises: {out: 115, front: 85, rear: 85}
+  lean:
+    front left: {rake: 10, splay: 12}
+    front right: {rake: 10, splay: 12}
+    rear left: {rake: 16, splay: 12}
+    rear right: {rake: 16, splay: 12}
+"""
+INCH_STOOL = """piece: Stool, inch shop
+unit: in
+grid: 1/32
+overall: {height: 18, width: 14 1/8, depth: 10 1/4}
+seat: {thickness: 1 1/2, pitch: 0, outline: D}
+legs:
+  round: {largest: 1 7/16, foot: 7/8, tenon: 1}
+  mortises: {out: 4 1/2, front: 3 3/8, rear: 3 3/8}
+  lean:
+    front left: {rake: 8, splay: 14}
+    front right: {rake: 8, splay: 14}
+    rear: {rake: 18, splay: 0}
+"""
 INCH = """piece: Chest, inch shop
 unit: in
 grid: 1/32
@@ -53,6 +80,27 @@ def leans(front_left, front_right, rear_left, rear_right):
     )
 
 
+def facing(orientation):
+    return (r"square: (.*)", rf"square: \1\n  orientation: {orientation}")
+
+
+def pitched(pitch_deg):
+    return (r"pitch: 0", f"pitch: {pitch_deg}")
+
+
+FIXED = (r"square: 48", "square: 48\n  fixing: {diameter: 8, depth: 60, wall: 6, pin: 6, pin depth: 25}")
+FIXED_INCH = (
+    r"square: 1 7/8",
+    "square: 1 7/8\n  fixing: {diameter: 5/16, depth: 2 3/8, wall: 1/4, pin: 1/4, pin depth: 1}",
+)
+TURNED = (r"square: 48", "round: {largest: 48, foot: 26, tenon: 25}")
+SQUARE = (r"round: {.*}", "square: 32")
+THREE = (r"rear left: .*\n    rear right: .*", "rear: {rake: 18, splay: 0}")
+IN_FRONT = (
+    r"front left: .*\n    front right: .*\n    rear left: .*\n    rear right: .*",
+    "front: {rake: 18, splay: 0}\n    rear left: {rake: 8, splay: 14}\n    rear right: {rake: 8, splay: 14}",
+)
+CLOSER = (r"out: 115, front: 85, rear: 85", "out: 100, front: 70, rear: 70")
 NO_LEGS = (r"legs:\n(.*\n)+", "")
 FOUR = leans("rake: 8, splay: 6", "rake: 4, splay: 11", "rake: 1.5, splay: 6", "total lean: 12.25, sight line: 70")
 INWARD = leans("rake: -5, splay: 6", "rake: -5, splay: 6", "rake: 8, splay: -3", "rake: 8, splay: -3")
@@ -108,6 +156,35 @@ PIECES = {
     "a ratio": (METRIC, (r"constant step, step: 20", "constant ratio, ratio: 1.16")),
     "a ratio, inch": (INCH, (r"constant step, step: 3/4", "constant ratio, ratio: 1.16")),
     "many side by side": (METRIC, (r"split: {1: 2}", "split: {1: 2, 2: 3, 3: 4, 4: 12}")),
+    "a screw in each leg": (METRIC, FIXED),
+    "a screw in each leg, inch": (INCH, FIXED_INCH),
+    "turned legs": (METRIC, TURNED),
+    "front level": (METRIC, FOUR, facing("front_level")),
+    "side level": (METRIC, FIXED, facing("side_level")),
+    "on the sight line": (METRIC, facing("sightline")),
+    "on the sight line, inch": (INCH, facing("sightline")),
+    "corner foremost": (METRIC, STEEP, facing("sightline_corner")),
+    "stool": (STOOL,),
+    "stool on three legs": (STOOL, THREE),
+    "stool, one leg in front": (STOOL, IN_FRONT),
+    "stool, a leg leaning aside": (STOOL, (THREE[0], "rear: {rake: 18, splay: 6}")),
+    "stool, inch": (INCH_STOOL,),
+    "stool, inch, pitched": (INCH_STOOL, pitched(4)),
+    "round seat": (STOOL, CLOSER, (r"outline: rectangle", "outline: round")),
+    "D seat": (STOOL, CLOSER, (r"outline: rectangle", "outline: D")),
+    "pitched seat": (STOOL, pitched(5)),
+    "pitched far past a front leg": (STOOL, pitched(14)),
+    "pitched forward": (STOOL, pitched(-6)),
+    "pitched round seat on three legs": (STOOL, CLOSER, THREE, pitched(8), (r"outline: rectangle", "outline: round")),
+    "square legs under a seat": (STOOL, SQUARE),
+    "square legs under a pitched seat": (STOOL, SQUARE, facing("front_level"), pitched(3)),
+    "seat, feet inward": (STOOL, leans("rake: -4, splay: -3", "rake: -4, splay: -3", *["rake: -6, splay: 5"] * 2)),
+    "a bench": (
+        STOOL,
+        (r"width: 360, depth: 260", "width: 1200, depth: 300"),
+        (r"out: 115", "out: 480"),
+    ),
+    "a low stool": (STOOL, (r"height: 460", "height: 150"), (r"thickness: 40", "thickness: 30")),
     "a long name": (METRIC, (r"piece: .*", f"piece: {NAME}")),
     "a long name, inch": (INCH, (r"piece: .*", "piece: WARDROBE WITH MANY ROOMY DRAWERS AND A COMMODIOUS WARM CUBBY")),
 }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from fractions import Fraction as F
 from pathlib import Path
@@ -110,6 +111,158 @@ def test_a_leg_the_other_way_round_comes_to_the_same_concern():
     assert all("5 mm past" in text for text in proud)  # 15 - 20
 
 
+# Screws
+
+
+def screwed(rake, depth, edits=(), wall=6):
+    fixing = f"fixing: {{diameter: 8, depth: {depth}, wall: {wall}, pin: 3, pin depth: 20}}"
+    text = BOX.replace("{rake: 0, splay: 0}", f"{{rake: {rake}, splay: 0}}").replace(
+        "height: 80\n", f"height: 80\n  {fixing}\n"
+    )
+    for old, new in edits:
+        assert old in text
+        text = text.replace(old, new)
+    return [concern for concern in made(text).concerns if concern.code == "screw_wall"]
+
+
+ROUND = (("square: 40", "round: {largest: 40, foot: 30, tenon: 25}"),)
+WALLS = [
+    # rake, depth, what is left at the tip: 20 - depth sin r - 4 cos r
+    (0, 60, 16.0),
+    (10, 40, 9.11),  # 20 - 6.946 - 3.939
+    (10, 60, 5.64),  # 20 - 10.419 - 3.939
+    (20, 60, -4.28),  # 20 - 20.521 - 3.759
+    (-10, 60, 5.64),  # the other way round the other face is the near one
+]
+
+
+@pytest.mark.parametrize("edits", [(), ROUND], ids=["square", "round"])
+@pytest.mark.parametrize(("rake", "depth", "left"), WALLS)
+def test_a_screw_that_leaves_too_little_wood(rake, depth, left, edits):
+    by_hand = 20 - depth * math.sin(math.radians(abs(rake))) - 4 * math.cos(math.radians(rake))
+    assert by_hand == pytest.approx(left, abs=0.01)
+    found = screwed(rake, depth, edits)
+    if left >= 6:
+        assert found == []
+        return
+    assert [concern.number for concern in found] == [
+        f"{position} leg, screw 60 mm deep" for position in ("front left", "rear left")
+    ]
+    said = f"it leaves {left:.1f} mm of wood at its tip" if left > 0 else f"it comes out of the leg by {-left:.1f} mm"
+    for concern in found:
+        assert concern.reason == f"driven square to the case {said}"
+        assert "take a shorter screw" in concern.cures
+
+
+def test_the_wall_wanted_is_the_limit():
+    assert screwed(10, 60, wall=5.6) == []  # 5.64 is left
+    assert screwed(10, 60, wall=5.7)
+
+
+# Feet inward of their tops
+
+
+def test_feet_that_stand_closer_than_the_tops_are_said_one_by_one():
+    piece = with_legs(-5, -2.5, "front: 100, rear: 100, side: 100")
+    inward = [concern for concern in piece.concerns if concern.code == "leans_inward"]
+    assert [concern.number for concern in inward] == [
+        f"{position} leg, {angle}°" for position in ("front left", "rear left") for angle in ("rake -5", "splay -2.5")
+    ]
+    for concern in inward:
+        assert concern.reason == "its foot stands further in than its top, and the stance is the smaller for it"
+        assert concern.cures == ("lean it outward (above 0)", "keep it and check how the piece stands")
+    assert not [c for c in with_legs(0, 0, "front: 100, rear: 100, side: 100").concerns if c.code == "leans_inward"]
+
+
+def stool(name, *edits):
+    text = (DESIGNS / f"stool_{name}_legs.yaml").read_text()
+    for pattern, new in edits:
+        text, found = re.subn(pattern, new, text)
+        assert found, pattern
+    return made(text)
+
+
+def test_a_stool_with_a_footprint_smaller_than_its_mortises_is_made_and_said():
+    piece = stool("four", (r"rake: 1.,", "rake: -4,"))
+    inward = [concern.number for concern in piece.concerns if concern.code == "leans_inward"]
+    assert inward == [f"{leg.position} leg, rake -4°" for leg in piece.legs]
+    fore_aft = {leg.position: leg.foot[1] for leg in piece.legs}
+    apart = fore_aft["rear left"] - fore_aft["front left"]
+    assert apart == pytest.approx(170 - 2 * 420 * math.tan(math.radians(4)), abs=1e-9)
+    assert 0 < apart < 170
+
+
+def test_a_leg_in_the_middle_leans_to_neither_side():
+    for splay in (-6, 6):
+        piece = stool("three", (r"rear: {rake: 18, splay: 0}", f"rear: {{rake: 18, splay: {splay}}}"))
+        assert "leans_inward" not in codes(piece)
+    back = stool("three", (r"rear: {rake: 18, splay: 0}", "rear: {rake: -2, splay: 0}"))
+    assert [c.number for c in back.concerns if c.code == "leans_inward"] == ["rear leg, rake -2°"]
+
+
+# A seat that reaches past the line round its feet
+
+
+def past_the_feet(piece):
+    found = [concern for concern in piece.concerns if concern.code == "seat_past_feet"]
+    assert len(found) <= 1
+    return found[0] if found else None
+
+
+def square_to_the_line(out, across, deep):
+    """How far a half width, a half depth and the line from front to rear foot reach, square to that line.
+
+    From the middle of the seat the front foot is at out + 420 tan 14 to the side and 85 + 420 tan 8 in
+    front, the rear foot 85 + 420 tan 18 behind.
+    """
+    side, front, rear = (a + 420 * math.tan(math.radians(b)) for a, b in ((out, 14), (85, 8), (85, 18)))
+    length = math.hypot(side, front + rear)
+    outward = ((front + rear) / length, side / length)  # square to the line, sideways and to the back
+    return across * outward[0], deep * outward[1], rear * outward[1]
+
+
+@pytest.mark.parametrize("outline", ["rectangle", "D", "round"])
+def test_a_seat_on_three_legs_hangs_past_the_line_of_its_feet(outline):
+    out = 110 if outline == "round" else 115  # nearer the middle, as a round seat has no corners to hold a mortise
+    piece = stool("three", (r"outline: D", f"outline: {outline}"), (r"out: 115", f"out: {out}"))
+    sideways, back, line = square_to_the_line(out, 180, 130)
+    # a rectangle ends in a corner; a curve in the point where it runs along the line, as for any ellipse
+    reach = sideways + back if outline == "rectangle" else math.hypot(sideways, back)
+    if outline != "round":
+        assert reach - line == pytest.approx(107 if outline == "rectangle" else 54, abs=0.5)
+    concern = past_the_feet(piece)
+    amount = float(re.search(r"edge of the seat ([\d.]+) mm outside the line of the feet", concern.number).group(1))
+    assert amount == pytest.approx(reach - line, abs=0.2)  # a curve is drawn by corners
+    assert concern.reason == "a weight put there tips it"
+    assert ("take a round or a D-shaped seat" in concern.cures) == (outline == "rectangle")
+    assert "stand it on four legs" in concern.cures
+    if outline == "rectangle":
+        assert "a D-shaped seat" in str(concern)  # a capital stays one
+
+
+def test_four_legs_under_the_same_seat_have_nothing_to_settle():
+    assert stool("four").concerns == ()
+
+
+def test_how_far_a_seat_may_reach_on_four_legs():
+    # feet 204.3 to the side: a seat of 408 reaches 204, one of 410 reaches 205 and 0.7 past
+    assert past_the_feet(stool("four", (r"width: 360", "width: 408"))) is None
+    concern = past_the_feet(stool("four", (r"width: 360", "width: 410")))
+    assert concern.number == "edge of the seat 0.7 mm outside the line of the feet"
+    assert concern.cures == ("lean the legs further out", "take a round or a D-shaped seat")  # it stands on four
+    # plumb legs at the very edge would be level with it: a hair past is nothing that anybody sees
+    exact = 2 * (115 + 420 * math.tan(math.radians(12)))
+    assert past_the_feet(stool("four", (r"width: 360", f"width: {exact + 0.02:.4f}"))) is None
+
+
 def test_a_concern_reads_as_number_reason_and_cures():
     concern = Concern("code", "3 mm", "it will not do", ("thin it", "move it"))
     assert str(concern) == "3 mm: it will not do. Thin it; move it."
+
+
+@pytest.mark.parametrize(("legs", "number"), [(1, "1 leg under a seat"), (2, "2 legs under a seat")])
+def test_a_seat_on_one_leg_or_two_falls_over(legs, number):
+    gone = [(rf"\n    {position}: {{[^\n]*", "") for position in ("front right", "rear")[: 3 - legs]]
+    (concern,) = [concern for concern in stool("three", *gone).concerns if concern.code == "too_few_legs"]
+    assert concern.number == number
+    assert concern.cures == ("give it three legs or four",)

@@ -16,9 +16,10 @@ import pytest
 
 from furnlib.base.guards import DesignError
 from furnlib.base.reading import read_length
-from furnlib.plan.design import POSITIONS, design_of, read_design
+from furnlib.plan.design import CaseDesign, SeatDesign, design_of, read_design
+from furnlib.plan.design_legs import CORNERS
 from furnlib.plan.design_text import DesignText, with_values
-from furnlib.plan.piece import make_piece, piece_of, read_piece
+from furnlib.plan.piece import CasePiece, SeatPiece, case_of, make_piece, piece_of, read_piece
 
 DESIGNS = Path(__file__).parents[2] / "notebooks" / "designs"
 BARE = """piece: Box
@@ -51,9 +52,37 @@ def test_the_metric_demo_is_read_as_it_is_written():
     legs = design.legs
     assert (legs.height, legs.square) == (151, 48)
     assert (legs.inset.front, legs.inset.rear, legs.inset.side) == (45, 40, 45)
-    assert tuple(legs.lean) == POSITIONS
+    assert tuple(legs.lean) == CORNERS
     assert [(names.rake, names.splay) for names in legs.lean.values()] == [(8, 6), (8, 6), (0, 6), (0, 6)]
+    screw = legs.fixing
+    assert (screw.diameter, screw.depth, screw.wall, screw.pin, screw.pin_depth) == (8, 60, 6, 6, 25)
+    assert (legs.orientation, legs.round) == ("untwisted", None)
     assert design.notices == ()
+
+
+def test_the_stool_on_three_legs_is_read_as_it_is_written():
+    design = read_design(DESIGNS / "stool_three_legs.yaml")
+    assert isinstance(design, SeatDesign)
+    assert (design.overall.height, design.overall.width, design.overall.depth) == (460, 360, 260)
+    assert (design.seat.thickness, design.seat.pitch, design.seat.outline) == (40, 0, "D")
+    legs = design.legs
+    assert (legs.square, legs.round.largest, legs.round.foot, legs.round.tenon) == (None, 36, 22, 25)
+    assert (legs.mortises.out, legs.mortises.front, legs.mortises.rear) == (115, 85, 85)
+    assert (legs.slips.total_lean, legs.slips.sight_line, legs.slips.length) == (0.5, 1, F(1, 2))
+    assert [(position, names.rake, names.splay) for position, names in legs.lean.items()] == [
+        ("front left", 8, 14),
+        ("front right", 8, 14),
+        ("rear", 18, 0),
+    ]
+
+
+def test_what_a_file_holds_says_what_kind_of_piece_it_is():
+    chest, stool = read_piece(DESIGNS / "landing_chest.yaml"), read_piece(DESIGNS / "stool_four_legs.yaml")
+    assert (type(chest), type(chest.design)) == (CasePiece, CaseDesign)
+    assert (type(stool), type(stool.design)) == (SeatPiece, SeatDesign)
+    assert case_of(chest) is chest
+    with pytest.raises(DesignError, match=r"^Bench-side stool, four legs has no case and no drawers; ask this of a"):
+        case_of(stool)
 
 
 def test_the_inch_demo_is_read_in_exact_fractions():
@@ -74,6 +103,82 @@ def test_what_may_be_left_out_has_a_plain_meaning():
     assert design.case.height is None
     assert design.rows.split == {}
     assert make_piece(design).legs == ()
+    assert make_piece(design).stand is None
+
+
+BARE_SEAT = """piece: Seat
+unit: mm
+grid: 1
+overall: {height: 450, width: 360, depth: 280}
+seat: {thickness: 30}
+legs:
+  square: 30
+  mortises: {out: 110, front: 80, rear: 90}
+  lean:
+    front left: {rake: 10, splay: 8}
+"""
+
+
+def test_what_may_be_left_out_of_a_seat_has_a_plain_meaning():
+    design = read(BARE_SEAT)
+    assert (design.seat.pitch, design.seat.outline, design.legs.orientation) == (0, "rectangle", "untwisted")
+    slips = design.legs.slips
+    assert (slips.total_lean, slips.sight_line, slips.length) == (0.5, 1, None)
+    (leg,) = make_piece(design).legs
+    assert (leg.fixing, leg.pin, leg.cradle) == (None, None, None)
+    case_leg = make_piece(read(BARE + LEGS.replace("LEAN", "rake: 8, splay: 6"))).legs[0]
+    assert (case_leg.fixing, case_leg.pin, case_leg.drilling) == (None, None, None)
+
+
+EDITS = [
+    ("thickness: 30", "thickness: 31"),
+    ("seat: {thickness: 30}", "seat: {thickness: 30, pitch: 1/10}"),
+    ("seat: {thickness: 30}", "seat: {thickness: 30, outline: D}"),
+    ("square: 30", "square: 30.001"),
+    ("square: 30", "round: {largest: 30, foot: 20, tenon: 20}"),
+    ("square: 30", "square: 30\n  orientation: side_level"),
+    ("square: 30", "square: 30\n  slips: {total lean: 0.6}"),
+    ("square: 30", "square: 30\n  slips: {sight line: 2}"),
+    ("square: 30", "square: 30\n  slips: {length: 1/3}"),
+    ("out: 110", "out: 110 1/64"),
+    ("rear: 90", "rear: 91"),
+    ("front left", "front"),
+    ("splay: 8", "total lean: 13"),
+]
+
+
+@pytest.mark.parametrize(("old", "new"), EDITS, ids=[new for _, new in EDITS])
+def test_the_digest_changes_with_every_input_of_a_seat(old, new):
+    assert read(BARE_SEAT.replace(old, new)).digest != read(BARE_SEAT).digest
+
+
+def test_a_seat_in_inches_is_exact_and_what_is_in_other_units_is_said():
+    text = BARE_SEAT.replace("unit: mm", "unit: in").replace(
+        "height: 450, width: 360, depth: 280", "height: 18, width: 14 1/8, depth: 11"
+    )
+    text = text.replace("thickness: 30", "thickness: 38.1 mm").replace("square: 30", "square: 1 3/16")
+    design = read(text.replace("out: 110, front: 80, rear: 90", "out: 4 1/2, front: 3 3/8, rear: 3 5/8"))
+    assert design.notices == ("'38.1 mm' was read as 1 1/2 in, the unit of this piece.",)
+    assert (design.overall.width, design.seat.thickness, design.legs.square) == (F(113, 8), F(3, 2), F(19, 16))
+    assert make_piece(design).stand.heights == (F(33, 2), F(33, 2))
+
+
+def test_what_the_maker_settled_is_listed_under_the_names_of_the_file():
+    masters = {size.name: (size.value, size.unit) for size in read_piece(DESIGNS / "stool_three_legs.yaml").masters}
+    assert masters["seat, pitch"] == (0, "deg")
+    assert masters["legs, round, tenon"] == (25, "mm")
+    assert masters["legs, mortises, out"] == (115, "mm")
+    assert masters["legs, slips, total lean"] == (0.5, "deg")
+    assert masters["legs, slips, length"] == (F(1, 2), "mm")
+    assert masters["legs, lean, rear, rake"] == (18, "deg")
+    for name in ("landing_chest", "stool_three_legs", "stool_four_legs", "practice_stool"):
+        text = DesignText.read(DESIGNS / f"{name}.yaml")
+        for size in read_piece(DESIGNS / f"{name}.yaml").masters:
+            path = tuple(size.name.replace("row ", "").split(", "))
+            if path[:2] != ("legs", "slips"):  # which may be left out
+                assert path in text.spans, size.name
+    screw = {size.name for size in read_piece(DESIGNS / "landing_chest.yaml").masters if "fixing" in size.name}
+    assert screw == {f"legs, fixing, {name}" for name in ("diameter", "depth", "wall", "pin", "pin depth")}
 
 
 @pytest.mark.parametrize(
@@ -157,9 +262,14 @@ def test_any_two_names_of_a_lean_will_do(words):
 
 
 def test_the_legs_come_in_one_order_however_the_file_lists_them():
-    block = "".join(f"    {position}: {{rake: 2, splay: 2}}\n" for position in reversed(POSITIONS))
+    block = "".join(f"    {position}: {{rake: 2, splay: 2}}\n" for position in reversed(CORNERS))
     piece = make_piece(read(BARE + LEGS.partition("    front left")[0] + block))
     assert [leg.position for leg in piece.legs] == ["front left", "front right", "rear left", "rear right"]
+    three = (
+        "    rear: {rake: 10, splay: 0}\n    front right: {rake: 2, splay: 2}\n    front left: {rake: 2, splay: 2}\n"
+    )
+    seat = make_piece(read(BARE_SEAT.partition("    front left")[0] + three))
+    assert [leg.position for leg in seat.legs] == ["front left", "front right", "rear"]
 
 
 @pytest.mark.parametrize(

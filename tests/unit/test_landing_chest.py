@@ -2,6 +2,7 @@
 
 The metric shop works in whole millimetres, the inch shop in fractions of an inch; nothing below
 was read off this library. Where a figure can be checked in one line, the line stands beside it.
+Legs whose faces look another way, and turned ones, are built again in space (`in_space`).
 """
 
 from __future__ import annotations
@@ -10,9 +11,13 @@ import math
 from fractions import Fraction as F
 from pathlib import Path
 
+import in_space
+import numpy as np
 import pytest
 
-from furnlib.plan.piece import read_piece
+from furnlib.plan.design_text import DesignText
+from furnlib.plan.piece import piece_of, read_piece
+from furnlib.trade.leg.end_cut import ORIENTATIONS
 
 DESIGNS = Path(__file__).parents[2] / "notebooks" / "designs"
 FRONT, REAR = ("front left", "front right"), ("rear left", "rear right")
@@ -221,6 +226,99 @@ def test_what_the_maker_is_told_to_look_at(metric):
     assert "front left" in told
     assert "front right" in told
     assert "rear" not in told
+
+
+# The screw and the pin
+
+
+def test_what_a_screw_leaves_of_a_leg(metric):
+    for position in FRONT:
+        fixing = leg(metric, position).fixing
+        assert fixing.wander == pytest.approx(10.5, abs=0.05)  # 60 tan 9.954
+        assert fixing.wall_by_rule == pytest.approx(9.5, abs=0.05)  # 24 - 10.5 - 4
+        # square to the faces: 24 - 60 sin 7.963 - 4 cos 7.963 and 24 - 60 sin 5.942 - 4 cos 5.942
+        assert (fixing.wall_front, fixing.wall_side) == pytest.approx((11.73, 13.81), abs=0.005)
+        assert fixing.wall == fixing.wall_front
+    for position in REAR:
+        fixing = leg(metric, position).fixing
+        assert fixing.wander == pytest.approx(6.31, abs=0.005)  # 60 tan 6
+        assert (fixing.wall_front, fixing.wall_side) == pytest.approx((20, 13.75), abs=0.005)  # 24 - 4 as no face leans
+
+
+@pytest.mark.parametrize("shop", ["mm", "in"])
+def test_the_pin_has_the_wanted_wood_round_it(metric, inch, shop):
+    piece = metric if shop == "mm" else inch
+    screw = piece.design.legs.fixing
+    for one in piece.legs:
+        between = one.pin.pin_offset - float(screw.diameter + screw.pin) / 2
+        assert between == pytest.approx(float(screw.wall) + one.pin.play / 2, abs=1e-9)
+        assert one.pin.wall > float(screw.wall)
+
+
+# Which way the faces look
+
+
+def turned(orientation):
+    text = (DESIGNS / "landing_chest.yaml").read_text()
+    return piece_of(DesignText.parse(text.replace("  square: 48 ", f"  orientation: {orientation}\n  square: 48 ")))
+
+
+@pytest.mark.parametrize("orientation", ORIENTATIONS)
+def test_where_the_edges_of_a_leg_meet_case_and_floor(orientation):
+    for one in turned(orientation).legs:
+        direction = in_space.axis(one.position, one.lean.rake_deg, one.lean.splay_deg)
+        for corners, at in ((one.top_corners, (*one.top, 151.0)), (one.foot_corners, (*one.foot, 0.0))):
+            expected = in_space.corners(one.position, direction, 48.0, np.array(at), orientation=orientation)[:, :2]
+            apart = np.linalg.norm(np.array(corners)[:, np.newaxis] - expected, axis=-1)
+            assert apart.min(axis=1) == pytest.approx(np.zeros(4), abs=1e-8)
+            which = apart.argmin(axis=1).tolist()  # on the sight line the witness begins at another corner
+            assert which == [0, 1, 2, 3] or (orientation.startswith("sightline") and sorted(which) == [0, 1, 2, 3])
+
+
+@pytest.mark.parametrize("orientation", ORIENTATIONS)
+def test_the_outer_corner_comes_first_and_then_its_neighbours_in_order(orientation):
+    for one in turned(orientation).legs:
+        ring = np.array(one.foot_corners) - one.foot
+        outer = ring @ (np.array(one.foot) - one.top)
+        if orientation != "sightline":  # there two corners are foremost alike
+            assert outer.argmax() == 0
+        assert outer[0] == pytest.approx(outer.max())
+        turns = [np.cross([*a, 0], [*b, 0])[2] for a, b in zip(ring, np.roll(ring, -1, axis=0), strict=True)]
+        assert len(set(np.sign(turns))) == 1  # round the leg, one way
+
+
+@pytest.mark.parametrize("orientation", ORIENTATIONS)
+def test_the_saw_is_set_to_the_angles_between_lines_and_planes(orientation):
+    for one in turned(orientation).legs:
+        direction = in_space.axis(one.position, one.lean.rake_deg, one.lean.splay_deg)
+        faces = in_space.faces(one.position, direction, orientation)
+        for face, setting in zip(faces, (one.end_cut.front_down, one.end_cut.side_down), strict=True):
+            level = np.cross(face, in_space.UP)  # the line that the floor leaves on this face
+            across = np.cross(face, direction)
+            mitre = np.degrees(np.arctan2(np.linalg.norm(np.cross(level, across)), abs(level @ across)))
+            tilt = np.degrees(np.arcsin(abs(face[2])))
+            if orientation == "sightline_corner":  # all four faces alike
+                assert mitre == pytest.approx(one.end_cut.front_down.mitre_deg, abs=1e-7)
+            assert (setting.mitre_deg, setting.tilt_deg) == pytest.approx((mitre, tilt), abs=1e-7)
+
+
+def test_a_turned_foot_stands_on_an_ellipse(metric):
+    text = (DESIGNS / "landing_chest.yaml").read_text()
+    round_leg = "  round: {largest: 48, foot: 30, tenon: 25}"
+    for one in piece_of(DesignText.parse(text.replace("  square: 48 ", f"{round_leg} "))).legs:
+        assert one.end_cut is None
+        assert one.foot == pytest.approx(leg(metric, one.position).foot)
+        along = in_space.unit(np.array(one.foot) - one.top)
+        off = (np.array(one.foot_corners) - one.foot) @ np.column_stack([along, [-along[1], along[0]]])
+        # along the sight line half of 30 is stretched by 1 / cos R, across it by nothing
+        half = 15 / math.cos(math.radians(one.lean.total_lean_deg))
+        assert np.square(off / (half, 15)).sum(axis=1) == pytest.approx(np.ones(36))
+        reach = np.abs(off).max(axis=0)
+        assert (reach <= np.array([half, 15]) + 1e-9).all()
+        assert reach == pytest.approx([half, 15], rel=0.01)  # points every ten degrees
+        # the screw stands in the round square: 24 - 60 sin R - 4 cos R
+        lean = math.radians(one.lean.total_lean_deg)
+        assert one.fixing.wall == pytest.approx(24 - 60 * math.sin(lean) - 4 * math.cos(lean))
 
 
 def test_the_notices_are_empty_as_each_file_keeps_to_its_unit(chest):

@@ -1,25 +1,27 @@
 """Every derived size again, by another way: its rule added up from its own text, chains, scaling, units.
 
-The witnesses: exact fractions for sums, the printed rule re-read and worked out with the math
-module, and one design written in another size or another unit.
+The witnesses: exact fractions for sums, read again from what is printed, and one design written in
+another size or another unit. Formulas are worked out again in `test_rules`.
 """
 
 from __future__ import annotations
 
-import math
 import re
 from fractions import Fraction as F
 from itertools import pairwise
 from pathlib import Path
 
+import numpy as np
 import pytest
-from chance import cases, made, made_or_too_small, written
+from chance import cases, made_or_refused, made_or_too_small, seats, written, written_seat
 from hypothesis import Phase, given, settings
+from printed_rules import NUMBER, number
 
 from furnlib.base.guards import DesignError
 from furnlib.plan.piece import read_piece
 from furnlib.plan.sizes.size import Term, closed_chain, sum_size
 
+CHESTS = ("landing_chest", "landing_chest_inch")
 DESIGNS = Path(__file__).parents[2] / "notebooks" / "designs"
 steady = settings(
     deadline=None,
@@ -79,13 +81,43 @@ def test_twice_the_design_is_twice_every_length(case):
         assert 2 * a.whole == b.whole
     for a, b in zip(one.sizes, two.sizes, strict=True):
         assert a.name == b.name
-        scaled = 1 if a.unit == "deg" or a.name.startswith("run on") else 2
-        assert b.value == pytest.approx(scaled * a.value, rel=1e-12, abs=1e-12)
-    for a, b in zip(one.legs, two.legs, strict=True):
-        assert b.foot == pytest.approx([2 * x for x in a.foot], rel=1e-12)
-        assert [x for corner in b.foot_corners for x in corner] == pytest.approx(
-            [2 * x for corner in a.foot_corners for x in corner], rel=1e-12
-        )
+        assert b.value == pytest.approx(a.value * grown(a), rel=1e-12, abs=1e-12)
+    check_legs(one.legs, two.legs, 2, 1e-12)
+
+
+def grown(size):
+    """How much more of it there is in a piece of twice the size: a gauge and a V-block stay as they are."""
+    return 1 if size.unit in ("deg", "") or size.name.startswith(("run on", "rise of the wedge")) else 2
+
+
+def check_legs(legs, others, factor, exact):
+    """Whether legs are those of the other piece, so many times as large."""
+    for a, b in zip(legs, others, strict=True):
+        assert (b.lean.rake_deg, b.lean.splay_deg) == pytest.approx((a.lean.rake_deg, a.lean.splay_deg), abs=1e-9)
+        for name in ("top", "foot", "top_corners", "foot_corners", "ring"):
+            expected = factor * np.array(getattr(a, name))
+            assert np.array(getattr(b, name)) == pytest.approx(expected, rel=exact, abs=exact * 1000), name
+        for name in ("height", "axis_length", "rise_scatter"):
+            assert float(getattr(b, name)) == pytest.approx(float(getattr(a, name)) * factor, rel=exact), name
+        assert (a.fixing is None) == (b.fixing is None)
+        for name in ("wander", "wall_front", "wall_side", "wall", "deepest") if a.fixing else ():
+            expected = factor * getattr(a.fixing, name)
+            assert getattr(b.fixing, name) == pytest.approx(expected, rel=exact, abs=exact * 1000), name
+
+
+@steady
+@given(seats())
+def test_twice_the_stool_is_twice_every_length(seat):
+    one, two = made_or_refused(written_seat(seat)), made_or_refused(written_seat(seat, factor=F(2)))
+    if one is None:
+        assert two is None
+        return
+    assert [2 * chain.whole for chain in one.chains] == [chain.whole for chain in two.chains]
+    for a, b in zip(one.sizes, two.sizes, strict=True):
+        assert a.name == b.name
+        assert b.value == pytest.approx(a.value * grown(a), rel=1e-9, abs=1e-9)
+    check_legs(one.legs, two.legs, 2, 1e-9)
+    assert [concern.code for concern in one.concerns] == [concern.code for concern in two.concerns]
 
 
 @steady
@@ -100,22 +132,27 @@ def test_a_metric_design_and_its_exact_inch_twin_are_one_piece(case):
     for a, b in zip(one.rows.rows, two.rows.rows, strict=True):
         assert (a.opening, a.ideal, a.top, a.bottom) == tuple(x * INCH for x in (b.opening, b.ideal, b.top, b.bottom))
         assert a.widths == tuple(width * INCH for width in b.widths)
+    check_legs(two.legs, one.legs, 25.4, 1e-12)
     for a, b in zip(one.legs, two.legs, strict=True):
-        assert a.end_cut.axis_length == pytest.approx(b.end_cut.axis_length * 25.4, rel=1e-12)
         assert a.end_cut.blank_length == pytest.approx(b.end_cut.blank_length * 25.4, rel=1e-12)
-        assert a.foot == pytest.approx([x * 25.4 for x in b.foot], rel=1e-12)
         assert a.end_cut.side_down.tilt_deg == pytest.approx(b.end_cut.side_down.tilt_deg, abs=1e-9)
     assert one.rows.closed.steps_never_shrink == two.rows.closed.steps_never_shrink
 
 
-# The rule of each size, worked out again from its own words
+@steady
+@given(seats())
+def test_a_metric_stool_and_its_exact_inch_twin_are_one_piece(seat):
+    one = made_or_refused(written_seat({**seat, "unit": "mm"}))
+    two = made_or_refused(written_seat({**seat, "unit": "in"}, factor=1 / INCH))
+    if one is None:
+        assert two is None
+        return
+    assert one.stand.heights == pytest.approx([float(height) * 25.4 for height in two.stand.heights], rel=1e-12)
+    check_legs(two.legs, one.legs, 25.4, 1e-9)
+    assert [concern.code for concern in one.concerns] == [concern.code for concern in two.concerns]
 
-NUMBER = r"\d+[\u202f ]\d+/\d+|\d+/\d+|\d+\.\d+|\d+"
 
-
-def number(text):
-    whole, _, part = text.replace("\u202f", " ").rpartition(" ")
-    return F(whole or 0) + F(part)
+# Sums as they are printed (formulas are worked out in `test_rules`)
 
 
 def added_up(rule):
@@ -132,7 +169,7 @@ def plain_sums(piece):
     return [size for size in piece.sizes if not size.formula and re.search("[=≈]", size.rule)]
 
 
-@pytest.mark.parametrize("name", ["landing_chest", "landing_chest_inch"])
+@pytest.mark.parametrize("name", CHESTS)
 def test_every_plain_sum_of_a_demo_adds_up_as_printed(name):
     piece = read_piece(DESIGNS / f"{name}.yaml")
     sums = plain_sums(piece)
@@ -172,44 +209,6 @@ def test_a_chain_that_is_printed_with_an_equals_sign_closes_as_printed(case):
         if " = " in text:
             links, _, whole = text.partition(" = ")
             assert sum(map(number, links.split(" + "))) == number(whole), text
-
-
-def worked_out(rule):
-    """The right side of a formula's rule, by the math module."""
-    right = re.split(" [=≈] ", rule, maxsplit=1)[1].replace("°", "")
-    if right.startswith(("splay", "rake")):
-        return float(right.split()[1])
-    right = re.sub(r"(\d+)[\u202f ](\d+/\d+)", r"(\1 + \2)", right)
-    right = re.sub(r"\btan² (-?[\d.]+)", r"tan(\1) ** 2", right)
-    right = re.sub(r"\b(tan|cos) (-?[\d.]+)", r"\1(\2)", right)
-    right = right.replace(" x ", " * ").replace("atan sqrt(", "atan_sqrt(")
-    in_degrees = {
-        "tan": lambda a: math.tan(math.radians(a)),
-        "cos": lambda a: math.cos(math.radians(a)),
-        "asin": lambda x: math.degrees(math.asin(x)),
-        "atan2": lambda y, x: math.degrees(math.atan2(y, x)),
-        "atan_sqrt": lambda x: math.degrees(math.atan(math.sqrt(x))),
-    }
-    return eval(right, {"__builtins__": {}}, in_degrees)
-
-
-@pytest.mark.parametrize("name", ["landing_chest", "landing_chest_inch"])
-def test_every_formula_of_a_demo_gives_what_is_printed(name):
-    piece = read_piece(DESIGNS / f"{name}.yaml")
-    formulas = [size for size in piece.sizes if size.formula and " = " in size.rule]
-    assert len(formulas) >= 4 * 14
-    # printed to 0.1 mm, 1/32 in and 0.01 degrees: half a step each for the two or three numbers in a rule
-    half = {"mm": 0.05, "in": 1 / 64, "deg": 0.005}
-    for size in formulas:
-        assert worked_out(size.rule) == pytest.approx(float(size.value), abs=3 * half[size.unit]), size.rule
-
-
-def test_a_lean_named_another_way_is_not_called_what_the_design_gives():
-    text = (DESIGNS / "landing_chest.yaml").read_text()
-    named = text.replace("front left: {rake: 8, splay: 6}", "front left: {total lean: 10, sight line: 37}")
-    rules = {size.name: size.rule for size in made(named).sizes if size.name.endswith("front left leg")}
-    given = {name for name, rule in rules.items() if "as the design gives it" in rule}
-    assert given <= {"total lean, front left leg", "sight line, front left leg"}
 
 
 # Chains and sums by themselves

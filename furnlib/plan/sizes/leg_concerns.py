@@ -101,6 +101,12 @@ def _inward(legs: tuple[LegSizes, ...]) -> Iterator[Concern]:
 def _past_the_feet(design: SeatDesign, stand: Stand, legs: tuple[LegSizes, ...]) -> Iterator[Concern]:
     """How far the seat reaches past the line round its feet."""
     if len(legs) < 3:
+        yield Concern(
+            "too_few_legs",
+            f"{len(legs)} {'leg' if len(legs) == 1 else 'legs'} under a seat",
+            "it does not stand by itself",
+            ("give it three legs or four",),
+        )
         return
     feet = convex_outline([leg.foot for leg in legs])
     past, _ = min((inside_by(feet, corner), corner) for corner in stand.outline)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 
 from furnlib.base.units import Unit, write_angle, write_length
 from furnlib.plan.design import CaseDesign, Design, SeatDesign
 from furnlib.plan.design_legs import LeanNames, Legs
-from furnlib.plan.sizes.legs import BLOCK_LENGTH, GAUGE_HEIGHT, NEIGHBOURS, LegSizes, length_slip
+from furnlib.plan.sizes.legs import BLOCK_LENGTH, GAUGE_HEIGHT, NEIGHBOURS, NINE_OF_TEN, LegSizes, length_slip
 from furnlib.plan.sizes.size import Size
 from furnlib.trade.leg.cradle import Cradle
 from furnlib.trade.leg.end_cut import EndCut, Orientation
@@ -15,6 +16,7 @@ from furnlib.trade.leg.rocking import rocking_scatter
 from furnlib.trade.leg.seat import SeatLeg
 from furnlib.trade.leg.setting_error import foot_slip
 
+_SLIPS = ("total lean", "sight line")
 _ROUND = ("front left", "front right", "rear right", "rear left")
 
 
@@ -135,7 +137,11 @@ def _end_cut(rules: _Rules, leg: LegSizes, cut: EndCut) -> None:
     rules.angle(f"mitre, {side.face} face down", side.mitre_deg, side_rule, "end_cut.mitre")
     rules.angle(f"tilt, {side.face} face down", side.tilt_deg, on_side, "end_cut.tilt")
     blank = f"{axis} + {w} x (tan {m_side} + tan {m_front})"
-    rules.length("blank", cut.blank_length, blank, "end_cut.blank", least=True)
+    if leg.drilling:
+        inside = write_length(leg.drilling.length_in_seat, unit)
+        at_top = f"sqrt 2 x tan {write_angle(leg.drilling.seat_lean.total_lean_deg, 2)}"
+        blank = f"{axis} + {inside} + {w} / 2 x (tan {m_side} + tan {m_front} + {at_top})"
+    rules.length("blank", leg.blank, blank, "end_cut.blank", least=True)
     corner = f"asin(sin {m_front} x sin {m_side})"
     rules.angle("corner off square under a pad", abs(cut.corner_deg), corner, "end_cut.corner")
 
@@ -151,23 +157,25 @@ def _cradle(rules: _Rules, leg: LegSizes, made: Cradle) -> None:
 
 def _slips(rules: _Rules, leg: LegSizes, settled: Legs) -> None:
     """What one slip of each setting does at the foot."""
-    slips, unit = settled.slips, rules.unit
-    length = float(length_slip(slips, unit))
+    slips = settled.slips
+    if leg.drilling and leg.drilling.seat_lean.rake_deg != leg.lean.rake_deg:
+        for angle, step, of in zip((slips.total_lean, slips.sight_line), leg.ring, _SLIPS, strict=True):
+            moved = math.hypot(*step) / NINE_OF_TEN
+            rules.length(
+                f"foot for {angle:g}° of {of} at the drill", moved, "turned with the seat before it reaches the floor",
+                "setting_error.along",
+            )  # fmt: skip
+        return
+    length = float(length_slip(slips, rules.unit))
     slip = foot_slip(leg.lean, float(leg.height), slips.total_lean, slips.sight_line, length)
-    h, total = write_length(leg.height, unit), write_angle(leg.lean.total_lean_deg, 2)
+    h, total = write_length(leg.height, rules.unit), write_angle(leg.lean.total_lean_deg, 2)
     tilted, turned = f"{slips.total_lean:g}°", f"{slips.sight_line:g}°"
-    rules.length(
-        f"foot along the sight line for {slips.total_lean:g}° of total lean", slip.along,
-        f"{h} x arc {tilted} / cos² {total}", "setting_error.along",
-    )  # fmt: skip
-    rules.length(
-        f"foot across the sight line for {slips.sight_line:g}° of sight line", slip.across,
-        f"{h} x tan {total} x arc {turned}", "setting_error.across",
-    )  # fmt: skip
-    rules.length(
-        f"foot up for {slips.total_lean:g}° of total lean, leg of fixed length", slip.rise,
-        f"{h} x tan {total} x arc {tilted}", "setting_error.rise",
-    )  # fmt: skip
+    for way, moved, rule, key in (
+        (f"along the sight line for {tilted} of total lean", slip.along, f"arc {tilted} / cos² {total}", "along"),
+        (f"across the sight line for {turned} of sight line", slip.across, f"tan {total} x arc {turned}", "across"),
+        (f"up for {tilted} of total lean, leg of fixed length", slip.rise, f"tan {total} x arc {tilted}", "rise"),
+    ):
+        rules.length(f"foot {way}", moved, f"{h} x {rule}", f"setting_error.{key}")
 
 
 def _fixing(rules: _Rules, leg: LegSizes, design: Design) -> None:

@@ -10,7 +10,7 @@ from furnlib.base.guards import DesignError, fault_at, require_between
 from furnlib.base.shapes import convex_outline, inside_by
 from furnlib.base.units import Unit, write_length
 from furnlib.plan.design import CaseDesign, Design, SeatDesign
-from furnlib.plan.design_legs import CORNERS, POSITIONS, Legs, Position, RoundLeg, Slips
+from furnlib.plan.design_legs import CORNERS, POSITIONS, Legs, Position, RoundLeg, SeatLegs, Slips
 from furnlib.plan.sizes.stand import PlanPoint, Stand
 from furnlib.trade.case.fixing import Fixing, LocationPin, location_pin, screw_fixing
 from furnlib.trade.leg.cradle import Cradle, cradle
@@ -64,6 +64,7 @@ class LegSizes:
         square: side of its section where it is square.
         round: its diameters where it is turned.
         end_cut: saw settings of a square leg.
+        blank: least length of wood for a square leg, without waste: through the seat where it has one.
         cradle: what holds a turned leg at the saw.
         drilling: what to drill, of a leg under a seat.
         fixing: what the screw leaves of it, of a leg under a case.
@@ -86,6 +87,7 @@ class LegSizes:
     square: Fraction | None
     round: RoundLeg | None
     end_cut: EndCut | None
+    blank: float
     cradle: Cradle | None
     drilling: SeatLeg | None = None
     fixing: Fixing | None = None
@@ -119,11 +121,16 @@ def _outlines(legs: Legs, lean: Lean, cut: EndCut | None, rise: float) -> tuple[
     Both fore and aft and sideways from the axis, in plan.
     """
     rims = [list(cut.level_corners)] * 2 if cut else []
-    for diameter in (legs.round.tenon, legs.round.foot) if legs.round else ():
+    for diameter in _ends(legs.round, isinstance(legs, SeatLegs)) if legs.round else ():
         radius = float(diameter) / 2
         turns = range(0, 360, _ROUND_STEP_DEG)
         rims.append([level_corner(lean.tan_rake, lean.tan_splay, radius * cosd(t), radius * sind(t)) for t in turns])
     return [_on_slope(lean, corner, rise) for corner in rims[0]], rims[1]
+
+
+def _ends(turned: RoundLeg, in_mortise: bool) -> tuple[Fraction, Fraction]:
+    """Diameters at top and foot; under a case the leg stands with its full head."""
+    return turned.tenon if in_mortise else turned.largest, turned.foot
 
 
 def _on_slope(lean: Lean, corner: PlanPoint, rise: float) -> PlanPoint:
@@ -201,11 +208,21 @@ def _leg(design: Design, legs: Legs, stand: Stand, position: Position, lean: Lea
         square=legs.square,
         round=legs.round,
         end_cut=cut,
+        blank=_blank(cut, drilled, float(legs.square or 0)),
         cradle=wedge,
         drilling=drilled,
         fixing=fixing,
         pin=pin,
     )
+
+
+def _blank(cut: EndCut | None, drilled: SeatLeg | None, square: float) -> float:
+    """Wood for two level cuts; under a seat for the level foot and an end flush with its top, however turned."""
+    if cut is None or drilled is None:
+        return float(cut.blank_length) if cut else 0.0
+    at_foot = (cut.blank_length - cut.axis_length) / 2
+    at_top = square / 2 * square_root(2) * tand(drilled.seat_lean.total_lean_deg)
+    return float(cut.axis_length + at_foot + drilled.length_in_seat + at_top)
 
 
 def _require_turned(turned: RoundLeg, unit: Unit) -> None:

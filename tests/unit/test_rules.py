@@ -1,0 +1,251 @@
+"""Every size of the demos and of many pieces by chance, worked out again from its own printed rule.
+
+A formula's rule is read and worked out with the math module (`printed_rules`). The few rules that
+are prose are listed here, each with another way to its number: vectors and planes (`in_space`).
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections import Counter
+from functools import cache
+from pathlib import Path
+
+import in_space
+import numpy as np
+import pytest
+from chance import cases, made, made_or_refused, made_or_too_small, seats, written, written_seat
+from hypothesis import Phase, given, settings
+from printed_rules import check_formula, check_printed, worked_out
+
+from furnlib.plan.design_text import DesignText
+from furnlib.plan.piece import piece_of
+from furnlib.trade.leg.end_cut import ORIENTATIONS
+
+DESIGNS = Path(__file__).parents[2] / "notebooks" / "designs"
+steady = settings(deadline=None, derandomize=True, max_examples=60, phases=(Phase.explicit, Phase.generate))
+
+
+def test_the_calculator_knows_what_stands_in_a_rule():
+    for rule, value in (
+        ("1 = 1 1/2 x tan² 45° / cos² 60° + 1/2", 6.5),
+        ("1 = atan sqrt(tan² 30° + tan² -30°)", 39.2315),
+        ("1 = atan(tan 45° / sqrt 2)", 35.2644),
+        ("1 = atan2(tan -45°, tan 45°)", -45),
+        ("1 = 360 x arc 0.5° / cos² 0°", math.pi),
+        ("1 = asin(sin 30° x cos 60°)", 14.4775),
+        ("1 = 30° - 10.5° taper in the V", 19.5),
+        ("1 = drill rake -3°", -3),
+        ("1 = total lean 9.95°", 9.95),
+        ("1 = 24 - 5/16 / 2 x cos 0°", 23.84375),
+        ("1 ≥ 11\u202f11/16 - 29/32 + 0", 10.78125),
+    ):
+        assert worked_out(rule, "in")[0] == pytest.approx(value, abs=1e-4), rule
+    # three halves of a hundredth of a degree, and three halves of a tenth of a millimetre
+    assert worked_out("1 = 8° + 8° - 8°", "mm")[1] == pytest.approx(1.05 * 0.015)
+    assert worked_out("1 = 8 + 8 - 8", "mm")[1] == pytest.approx(1.05 * 0.15)
+    assert worked_out("1 = 8 / 2", "mm")[1] == pytest.approx(1.05 * 0.025)  # a half is a half
+    for prose in ("1 = the depth that leaves 6", "1 = from slips of 0.5° at each leg and 0.5 in length"):
+        with pytest.raises((AssertionError, SyntaxError)):
+            worked_out(prose, "mm")
+
+
+# Rules that are prose, and what they come to in space
+
+
+def of_leg(piece, size):
+    """The leg that a size belongs to, its direction and the outward normals of its four faces."""
+    (leg,) = [leg for leg in piece.legs if size.name.endswith(f", {leg.position} leg")]
+    direction = in_space.axis(leg.position, leg.lean.rake_deg, leg.lean.splay_deg)
+    normals = in_space.faces(leg.position, direction, piece.design.legs.orientation)
+    return leg, direction, [way * normal for normal in normals for way in (1, -1)]
+
+
+def deepest(piece, size):
+    """Down a plumb hole a face comes nearer by the sine of its lean; the hole takes its half, square to the face."""
+    leg, _, normals = of_leg(piece, size)
+    screw = piece.design.legs.fixing
+    depths = []
+    for normal in normals:
+        nearer = -normal[2]
+        if nearer > 1e-12:
+            half_hole = float(screw.diameter) / 2 * math.sqrt(1 - nearer**2)
+            depths.append((float(leg.square) / 2 - half_hole - float(screw.wall)) / nearer)
+    return min(depths)
+
+
+def pin(piece, size):
+    """Midway between the places that leave just the wall: to a face, at mouth or tip, or to the screw."""
+    leg, direction, normals = of_leg(piece, size)
+    screw = piece.design.legs.fixing
+    ahead = in_space.unit([*direction[:2], 0.0]) if leg.lean.total_lean_deg else normals[0]
+    least, most = float(screw.diameter + screw.pin) / 2 + float(screw.wall), math.inf
+    for normal in normals:
+        for depth in (0.0, float(screw.pin_depth)):
+            half_pin = float(screw.pin) / 2 * math.sqrt(1 - normal[2] ** 2)
+            room = float(leg.square) / 2 - float(screw.wall) - half_pin + normal[2] * depth
+            share = normal @ ahead
+            if share > 1e-12:
+                most = min(most, room / share)
+            elif share < -1e-12:
+                least = max(least, room / share)
+    return (least + most) / 2
+
+
+def daylight(piece, _):
+    """Scatter of the height at which each leg ends: by legs that are set a hundredth of a slip off."""
+    feet, rises = [], []
+    for position in ("front left", "front right", "rear right", "rear left"):
+        (leg,) = [leg for leg in piece.legs if leg.position == position]
+        given = piece.design.legs.slips.length
+        length = {"mm": 0.5, "in": 1 / 64}[piece.design.unit] if given is None else float(given)
+        feet.append(leg.foot)
+        rises.append(math.hypot(*rises_of(piece, leg), length * float(leg.height) / leg.axis_length))
+    return in_space.daylight_scatter(feet, rises)
+
+
+def rises_of(piece, leg):
+    """How much higher a leg of fixed length ends for a slip of its total lean, and of its sight line."""
+    direction = in_space.axis(leg.position, leg.lean.rake_deg, leg.lean.splay_deg)
+    square = in_space.Seat(piece).normal if leg.drilling else in_space.UP  # what the slips are measured from
+    hinge = np.cross(-square, direction)
+    hinge = hinge / (np.linalg.norm(hinge) or 1.0)
+    for slip_deg, about in ((leg.slips.total_lean, hinge), (leg.slips.sight_line, square)):
+        turns = [in_space.Rotation.from_rotvec(way * np.radians(slip_deg / 100) * about) for way in (1, -1)]
+        over, short = (turn.apply(direction)[2] for turn in turns)
+        yield leg.axis_length * (over - short) / 2 * 100
+
+
+def at_the_drill(piece, size):
+    """How far the foot goes on the floor: a leg turned, on its seat, a hundredth of a slip either way."""
+    leg, direction, _ = of_leg(piece, size)
+    square = in_space.Seat(piece).normal
+    hinge = np.cross(-square, direction)
+    tilts = "total lean" in size.name
+    about = hinge / (np.linalg.norm(hinge) or 1.0) if tilts else square
+    slip_deg = leg.slips.total_lean if tilts else leg.slips.sight_line
+    turns = [
+        in_space.Rotation.from_rotvec(way * np.radians(slip_deg / 100) * about).apply(direction) for way in (1, -1)
+    ]
+    feet = [way[:2] / -way[2] * float(leg.height) for way in turns]
+    return np.linalg.norm(feet[0] - feet[1]) / 2 * 100
+
+
+PROSE = {
+    "foot for": at_the_drill,
+    "deepest screw": deepest,
+    "pin from the screw, along the sight line": pin,
+    "daylight under one foot, two times out of three at most": daylight,
+}
+
+
+def check_size(piece, size):
+    """Work a size out by whatever way it has, and say which way that was."""
+    witness = next((PROSE[name] for name in PROSE if size.name.startswith(name)), None)
+    if witness:
+        assert size.value == pytest.approx(witness(piece, size), rel=2e-4), size.name
+        check_printed(size)
+        return witness.__name__
+    if size.formula:
+        check_formula(size, piece.design.unit)
+        return "formula"
+    if size.rule.endswith("as the design gives it"):
+        name, _, position = size.name.removesuffix(" leg").partition(", ")
+        given = getattr(piece.design.legs.lean[position], name.replace(" ", "_"))
+        assert size.value == pytest.approx(given, abs=1e-9)
+        check_printed(size)
+        return "given"
+    # sums of master sizes and openings are added up exactly in `test_sizes`
+    assert re.match(
+        "opening of row|width of each drawer|case height|inside|clear height|height under the seat$", size.name
+    )
+    return "sum"
+
+
+def variants():
+    for path in sorted(DESIGNS.glob("*.yaml")):
+        yield path.stem, ()
+    for way in ORIENTATIONS[1:]:
+        yield "practice_stool", (("orientation: untwisted", f"orientation: {way}"),)
+        yield "landing_chest", (("  square: 48 ", f"  orientation: {way}\n  square: 48 "),)
+    yield "practice_stool", (("pitch: 3 ", "pitch: -4.5 "),)
+    yield "practice_stool", (("pitch: 3 ", "pitch: 14 "),)
+    yield "stool_three_legs", (("rear: {rake: 18, splay: 0}", "rear: {rake: 18, splay: -5}"), ("pitch: 0", "pitch: 7"))
+    yield "stool_four_legs", (("front left: {rake: 10, splay: 12}", "front left: {rake: -3, splay: -4}"),)
+    yield "stool_four_legs", (("front left: {rake: 10, splay: 12}", "front left: {total lean: 11, sight line: 130}"),)
+    yield "landing_chest", (("front left: {rake: 8, splay: 6}", "front left: {rake: -8, total lean: 12}"),)
+    yield "landing_chest", (("rear left: {rake: 0, splay: 6}", "rear left: {rake: 0, splay: 0}"),)
+
+
+VARIANTS = list(variants())
+ids = [" ".join([name, *(new.strip() for _, new in edits)])[:70] for name, edits in VARIANTS]
+
+
+@cache
+def variant(name, edits):
+    text = (DESIGNS / f"{name}.yaml").read_text()
+    for old, new in edits:
+        assert text.count(old) == 1, old
+        text = text.replace(old, new)
+    return piece_of(DesignText.parse(text))
+
+
+@pytest.mark.parametrize(("name", "edits"), VARIANTS, ids=ids)
+def test_every_size_of_a_demo_is_what_its_rule_comes_to(name, edits):
+    piece = variant(name, edits)
+    ways = Counter(check_size(piece, size) for size in piece.sizes)
+    assert ways["formula"] >= len(piece.legs) * 12
+    assert ways["given"] == 2 * len(piece.legs)  # two names of each lean
+    fixed = name.startswith("landing_chest")
+    upright = sum(not leg.lean.total_lean_deg for leg in piece.legs)
+    assert ways["pin"] == (len(piece.legs) if fixed else 0)
+    assert ways["deepest"] == (len(piece.legs) - upright if fixed else 0)
+    assert ways["daylight"] == (len(piece.legs) == 4)
+
+
+@steady
+@given(cases())
+def test_every_size_of_a_case_by_chance(case):
+    piece = made_or_too_small(written(case))
+    for size in piece.sizes if piece else ():
+        check_size(piece, size)
+
+
+@steady
+@given(seats())
+def test_every_size_of_a_seat_by_chance(seat):
+    piece = made_or_refused(written_seat(seat))
+    for size in piece.sizes if piece else ():
+        check_size(piece, size)
+
+
+def test_a_lean_named_another_way_is_not_called_what_the_design_gives():
+    text = (DESIGNS / "landing_chest.yaml").read_text()
+    named = text.replace("front left: {rake: 8, splay: 6}", "front left: {total lean: 10, sight line: 37}")
+    rules = {size.name: size.rule for size in made(named).sizes if size.name.endswith("front left leg")}
+    given = {name for name, rule in rules.items() if "as the design gives it" in rule}
+    assert given == {"total lean, front left leg", "sight line, front left leg"}
+
+
+# What a rule leaves open: a number of its own
+
+
+@pytest.mark.parametrize("name", ["stool_three_legs", "stool_four_legs"])
+def test_the_taper_in_the_v_is_worked_from_the_leg_itself(name):
+    # a straight cone from 36 to 22 in a V of 90: sin g = sin c / sin 45, tan c = 7 / axis length
+    piece = variant(name, ())
+    for leg in piece.legs:
+        off = np.degrees(np.arcsin(np.sin(np.arctan(7 / leg.axis_length)) / np.sqrt(0.5)))
+        assert leg.cradle.wedge_deg == pytest.approx(leg.lean.total_lean_deg - off, abs=1e-9)
+        assert leg.cradle.rise == pytest.approx(200 * np.sin(np.radians(leg.lean.total_lean_deg - off)), abs=1e-9)
+
+
+def test_each_foot_stands_from_the_next_as_the_sum_says():
+    piece = variant("stool_three_legs", ())
+    apart = {s.name: s.rule for s in piece.sizes if " foot to " in s.name}
+    # 230 + 2 x 104.7; 170 + 59.0 + 136.5
+    assert apart == {
+        "front left foot to front right foot": "439.4 = 230 + 104.7 + 104.7",
+        "front left foot to rear foot, front to back": "365.5 = 170 + 59 + 136.5",
+    }
