@@ -44,7 +44,7 @@ def settings_of(cut):
 
 def words_of(cut):
     """Swing and tip with the front face down, then with the side face down."""
-    return [word for s in (cut.front_down, cut.side_down) for word in (s.swing, s.tip)]
+    return [word for s in (cut.front_down, cut.side_down) for word in (s.long_edge, s.long_face)]
 
 
 # The saw table

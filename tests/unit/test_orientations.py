@@ -216,8 +216,8 @@ def test_swing_and_tip_say_what_is_left_the_longer_at_the_foot(orientation, rake
         for down in (face, -face):  # the face named, and its opposite
             saw = set_for_level(leg, down, leg.down)
             left_and_up = laid(leg, down, leg.down)[1:]
-            assert sign(saw @ (left_and_up @ outer_edge)) == setting.swing
-            assert sign(saw @ (left_and_up @ face)) == setting.tip
+            assert sign(saw @ (left_and_up @ outer_edge)) == setting.long_edge
+            assert sign(saw @ (left_and_up @ face)) == setting.long_face
             assert math.degrees(math.atan(abs(saw[0]))) == pytest.approx(setting.mitre_deg, abs=1e-9)
             blade = math.asin(abs(saw[1]) / np.linalg.norm((1, *saw)))
             assert math.degrees(blade) == pytest.approx(setting.tilt_deg, abs=1e-9)

@@ -74,8 +74,8 @@ def sawn(leg, face_down, outer_face, outer_edge, setting, blank_length):
     The leg lies on one face with its foot to the blade; after the first cut it is slid on.
     """
     to_table = np.array([-UP, np.cross(-face_down, -UP), -face_down])
-    swung = -setting.swing * (to_table @ outer_edge)[1] * setting.mitre_deg
-    tilted = setting.tip * (to_table @ outer_face)[2] * setting.tilt_deg
+    swung = -setting.long_edge * (to_table @ outer_edge)[1] * setting.mitre_deg
+    tilted = setting.long_face * (to_table @ outer_face)[2] * setting.tilt_deg
     blade = Rotation.from_euler("ZY", [swung, tilted], degrees=True).apply([1.0, 0.0, 0.0])
     blank = trimesh.creation.box((blank_length, SQUARE, SQUARE))
     vertices, faces = blank.vertices, blank.faces
@@ -159,7 +159,7 @@ def test_the_usual_slips_leave_the_foot_off_level():
     leg = leg_in_the_room("untwisted", 25.0, 20.0, 1, 1)
     cut = end_cut(Lean.from_rake_splay(25.0, 20.0), HEIGHT, SQUARE)
     face, outer_face, edge, setting = next(ways_to_saw(leg, cut))
-    changed_about = SawSetting("front", cut.side_down.mitre_deg, cut.side_down.tilt_deg, setting.swing, setting.tip)
+    changed_about = SawSetting("front", cut.side_down.mitre_deg, cut.side_down.tilt_deg, setting.long_edge, setting.long_face)
     for slip in (replace(setting, tilt_deg=25.0), changed_about):
         feet = [foot[2] for _, foot in edges_of(leg, sawn(leg, face, outer_face, edge, slip, cut.blank_length + WASTE))]
         assert max(feet) - min(feet) > 0.5

@@ -191,17 +191,17 @@ class SawSetting:
             way.
         mitre_deg: degrees from square across, in the face on the table, 0 or more.
         tilt_deg: degrees of the blade from square to the table, 0 or more.
-        swing: at the foot, 1 where the face's outer edge is left the longer, -1 the inner one, 0
-            where the cut runs square across.
-        tip: at the foot, 1 where the outer face is left longer than the one opposite, -1 the other
-            way round, 0 where the blade stands upright.
+        long_edge: a plain number: at the foot, 1 where the face's outer edge is left the longer, -1
+            the inner one, 0 where the cut runs square across.
+        long_face: a plain number: at the foot, 1 where the outer face is left longer than the one
+            opposite, -1 the other way round, 0 where the blade stands upright.
     """
 
     face: str
     mitre_deg: Value
     tilt_deg: Value
-    swing: Value
-    tip: Value
+    long_edge: Value
+    long_face: Value
 
 
 @dataclass(frozen=True, eq=False)
