@@ -23,6 +23,27 @@ from furnlib.draw.scale import fitting_scale, ratio_words
 from furnlib.draw.sheet import PAPER_MM, sheet
 from furnlib.record.stamp import title_of
 
+
+def legs_of(design):
+    return getattr(design, "legs", None)
+
+
+def any_leans(design):
+    return legs_of(design) is not None and any(one.lean().total_lean_deg for one in design.legs.lean.values())
+
+
+# Which plates a design needs, in the order of the work
+KINDS = {
+    "Overall": lambda design: True,
+    "Openings": lambda design: hasattr(design, "rows"),
+    "Legs": legs_of,
+    "Drilling card": lambda design: hasattr(design, "seat"),
+    "Saw card": lambda design: legs_of(design) and design.legs.square,
+    "Strip": lambda design: legs_of(design) and design.legs.square,
+    "Cradle": lambda design: legs_of(design) and design.legs.round,
+    "Fixing": lambda design: getattr(legs_of(design), "fixing", None),
+    "Triangle card": any_leans,
+}
 TOUCH_MM = 0.3
 WITHIN_MM = 0.45  # a line this near the edge of a word's room still misses its letters
 
@@ -93,9 +114,9 @@ def test_the_measure_of_an_overlap_is_sound():
 
 @every_piece
 def test_a_piece_has_the_plates_that_it_needs(name):
-    kinds = [kind_of(plate) for plate in plates(name)]
-    assert list(dict.fromkeys(kinds)) == ["Overall", "Openings", "Legs", "Saw card"][: 4 if piece(name).legs else 2]
-    assert len({plate.name for plate in plates(name)}) == len(kinds)
+    kinds = list(dict.fromkeys(kind_of(plate) for plate in plates(name)))
+    assert kinds == [kind for kind, needed in KINDS.items() if needed(piece(name).design)]
+    assert len({plate.name for plate in plates(name)}) == len(plates(name))
 
 
 @every_piece

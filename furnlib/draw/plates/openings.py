@@ -10,7 +10,7 @@ from furnlib.draw.pen import Pen, spread
 from furnlib.draw.plates.views import draw_front, leg_height, written
 from furnlib.draw.scale import fitting_scale
 from furnlib.draw.style import TEXT_MM, text_width_mm
-from furnlib.plan.piece import Piece
+from furnlib.plan.piece import CasePiece, Piece, case_of
 from furnlib.plan.sizes.openings import Row
 
 _MOST_ROWS = 24
@@ -27,11 +27,15 @@ def openings_plate(piece: Piece, scale: float | None = None) -> Drawing:
         The case from the front without drawers; running sizes from its top for a stick, clear
         heights and widths in the openings, and a table of rule, ideal and change.
 
+    Raises:
+        DesignError: when the piece has no drawers.
+
     Example:
         >>> from furnlib.plan.piece import read_piece
         >>> print(openings_plate(read_piece("notebooks/designs/landing_chest.yaml")).caption.splitlines()[1])
         They close: 83 + 103 + 123 + 143 + 163 + 183 + 203 = 1001.
     """
+    piece = case_of(piece)
     design, unit = piece.design, piece.design.unit
     width, height = float(design.overall.width), float(design.overall.height)
     scale = scale or fitting_scale(width, height, unit, 95.0, 34.0)
@@ -51,7 +55,7 @@ def openings_plate(piece: Piece, scale: float | None = None) -> Drawing:
     )
 
 
-def _sizes_inside(pen: Pen, piece: Piece) -> None:
+def _sizes_inside(pen: Pen, piece: CasePiece) -> None:
     """Clear height in each opening, clear width too where the row is split."""
     design, unit = piece.design, piece.design.unit
     top, side, divider = float(design.overall.height), float(design.case.side), float(design.case.divider)
@@ -70,7 +74,7 @@ def _sizes_inside(pen: Pen, piece: Piece) -> None:
             left = right + divider
 
 
-def _running(pen: Pen, piece: Piece) -> None:
+def _running(pen: Pen, piece: CasePiece) -> None:
     """Running sizes down the left side, measured from the top of the case."""
     design, unit = piece.design, piece.design.unit
     top = float(design.overall.height)
@@ -88,13 +92,13 @@ def _running(pen: Pen, piece: Piece) -> None:
     pen.text((stick + pen.mm(1.0), header), "from the top of the case", "small", "end")
 
 
-def _shown(piece: Piece) -> tuple[Row, ...]:
+def _shown(piece: CasePiece) -> tuple[Row, ...]:
     """The rows that a sheet has room for: all, or the first and the last of very many."""
     rows = piece.rows.rows
     return rows if len(rows) <= _MOST_ROWS else (*rows[: _MOST_ROWS // 2], *rows[-_MOST_ROWS // 2 :])
 
 
-def _table(pen: Pen, piece: Piece, x: float, top: float) -> None:
+def _table(pen: Pen, piece: CasePiece, x: float, top: float) -> None:
     """Rule, ideal, rounded alone and closed, row by row; then the chains in print."""
     unit, closed = piece.design.unit, piece.rows.closed
     heading = ("Row", "ideal", "alone", "closed", "change")
@@ -131,7 +135,7 @@ def _folded(chain: str, longest: int = 44) -> list[str]:
     return lines
 
 
-def _verdict(piece: Piece) -> list[str]:
+def _verdict(piece: CasePiece) -> list[str]:
     unit, closed = piece.design.unit, piece.rows.closed
     count = len(piece.rows.rows)
     cut = (
@@ -156,12 +160,12 @@ def _verdict(piece: Piece) -> list[str]:
     return words
 
 
-def _caption(piece: Piece) -> str:
+def _caption(piece: CasePiece) -> str:
     chain = piece.chains[0]
     return f"Openings of {piece.design.piece}: {piece.rows.rule}, top to bottom.\nThey close: {chain}."
 
 
-def _spoken(piece: Piece) -> str:
+def _spoken(piece: CasePiece) -> str:
     unit = piece.design.unit
     heights = ", ".join(write_length(row.opening, unit, style="spoken") for row in piece.rows.rows)
     base = "" if not leg_height(piece) else " above its legs"

@@ -7,9 +7,10 @@ from fractions import Fraction
 from furnlib.base.units import write_length
 from furnlib.draw.drawing import Drawing
 from furnlib.draw.pen import Pen
+from furnlib.draw.plates.leg_plan import plan_box
 from furnlib.draw.plates.views import draw_front, draw_person, draw_side, leg_height, plan_point, written
 from furnlib.draw.scale import MM_UNIT, fitting_scale
-from furnlib.plan.piece import Piece
+from furnlib.plan.piece import CasePiece, Piece, SeatPiece
 
 _PERSON_MM = 1750
 _GAP_MM = 14.0
@@ -52,14 +53,15 @@ def overall_plate(piece: Piece, scale: float | None = None) -> Drawing:
     """
     design, unit = piece.design, piece.design.unit
     height, width, depth = (float(getattr(design.overall, name)) for name in ("height", "width", "depth"))
-    scale = scale or fitting_scale(width + depth, height + depth, unit, 52.0, 56.0)
+    left, front, right, rear = plan_box(piece)
+    left, front, right, rear = min(left, 0.0), min(front, 0.0), max(right, width), max(rear, depth)
+    scale = scale or fitting_scale(right - left + rear - front, height + rear - front, unit, 52.0, 56.0)
     pen = Pen(scale, unit)
-    gap, base = pen.mm(_GAP_MM), leg_height(piece)
-    side_x, plan_y = width + gap, -gap - depth
+    gap = pen.mm(_GAP_MM)
+    side_x, plan_y = right + gap - front, -gap - rear
     draw_front(pen, piece, (0.0, 0.0))
     draw_side(pen, piece, (side_x, 0.0))
-    floor_left, floor_right = pen.mm(-4), side_x + depth + pen.mm(4)
-    pen.line((floor_left, 0.0), (floor_right, 0.0), kind="thin")
+    pen.line((left - pen.mm(4), 0.0), (side_x + rear + pen.mm(4), 0.0), kind="thin")
     _plan(pen, piece, plan_y)
 
     def size(value: Fraction) -> str:
@@ -67,15 +69,12 @@ def overall_plate(piece: Piece, scale: float | None = None) -> Drawing:
 
     pen.dimension((0.0, height), (width, height), 6.0, size(design.overall.width), bold=True)
     pen.dimension((side_x, height), (side_x + depth, height), 6.0, size(design.overall.depth), bold=True)
-    pen.dimension((0.0, 0.0), (0.0, height), 14.0, size(design.overall.height), bold=True)
-    if design.legs:
-        pen.dimension((0.0, base), (0.0, height), 6.0, size(piece.case.height))
-        end = side_x + depth
-        pen.dimension((end, 0.0), (end, base), -5.0, size(design.legs.height), bold=True)
+    pen.dimension((left, 0.0), (left, height), 14.0, size(design.overall.height), bold=True)
+    _heights(pen, piece, side_x + depth, side_x + rear)
     for x, y, words in (
         (0.0, height, "Front"),
         (side_x, height, "Side, from the right"),
-        (0.0, plan_y + depth, "Plan, front edge below"),
+        (0.0, plan_y + rear, "Plan, front edge below"),
     ):
         lift = 13.5 if y else 2.0
         pen.text((x, y + pen.mm(lift if y == height else 2.0)), words, "small")
@@ -91,10 +90,27 @@ def overall_plate(piece: Piece, scale: float | None = None) -> Drawing:
     )
 
 
+def _heights(pen: Pen, piece: Piece, case_end: float, feet_end: float) -> None:
+    """How the height divides between legs and what stands on them, beside the side view's rear edge."""
+    unit, base, height = piece.design.unit, leg_height(piece), float(piece.design.overall.height)
+    if isinstance(piece, CasePiece) and piece.design.legs:
+        pen.dimension((0.0, base), (0.0, height), 6.0, written(piece.case.height, unit))
+        pen.dimension((case_end, 0.0), (case_end, base), -5.0, written(piece.design.legs.height, unit), bold=True)
+    if isinstance(piece, SeatPiece):
+        front, rear = (float(under) for under in piece.stand.heights)
+        pen.dimension((feet_end, 0.0), (feet_end, rear), -5.0, written(piece.stand.heights[1], unit))
+        if front != rear:
+            before = case_end - float(piece.design.overall.depth)
+            pen.dimension((before, 0.0), (before, front), 5.0, written(front, unit))
+
+
 def _plan(pen: Pen, piece: Piece, plan_y: float) -> None:
     design = piece.design
     origin = (0.0, plan_y)
-    pen.box(0.0, plan_y, float(design.overall.width), plan_y + float(design.overall.depth), "wood")
+    if piece.stand:
+        pen.shape((plan_point(origin, corner) for corner in piece.stand.outline), "wood")
+    else:
+        pen.box(0.0, plan_y, float(design.overall.width), plan_y + float(design.overall.depth), "wood")
     for leg in piece.legs:
         pen.shape((plan_point(origin, c) for c in leg.top_corners), "", "hidden")
         pen.shape((plan_point(origin, c) for c in leg.foot_corners), "", "thin")
@@ -139,9 +155,17 @@ def _spoken(piece: Piece) -> str:
     design, unit = piece.design, piece.design.unit
     sizes = (getattr(design.overall, name) for name in ("height", "width", "depth"))
     height, width, depth = (write_length(size, unit, style="spoken") for size in sizes)
-    legs = f", on legs {write_length(design.legs.height, unit, style='spoken')} high" if design.legs else ""
-    rows = "one row" if design.rows.number == 1 else f"{design.rows.number} rows"
+    legs = ""
+    if piece.stand:
+        legs = f", on legs {write_length(piece.stand.heights[0], unit, style='spoken')} high"
+    rows = ""
+    if isinstance(piece, CasePiece):
+        rows = (
+            ", with one row of drawers"
+            if piece.design.rows.number == 1
+            else (f", with {piece.design.rows.number} rows of drawers")
+        )
     return (
         f"{design.piece} seen from the front, from the right side and in plan: {height} high, {width} wide and"
-        f" {depth} deep{legs}, with {rows} of drawers."
+        f" {depth} deep{legs}{rows}."
     )

@@ -8,7 +8,7 @@ from furnlib.base.angles import cosd, sind
 from furnlib.base.units import Style, Unit, write_length
 from furnlib.draw.drawing import Point
 from furnlib.draw.pen import Pen
-from furnlib.plan.piece import Piece
+from furnlib.plan.piece import CasePiece, Piece, SeatPiece
 from furnlib.plan.sizes.legs import LegSizes
 
 
@@ -32,7 +32,7 @@ def written(value: float | Fraction, unit: Unit, round_up: bool = False) -> str:
 
 
 def leg_height(piece: Piece) -> float:
-    """Height of the legs, 0 where the piece stands on its case.
+    """Height of the front legs, 0 where the piece stands on its case.
 
     Args:
         piece: a finished piece.
@@ -40,16 +40,15 @@ def leg_height(piece: Piece) -> float:
     Returns:
         The height in the piece's unit.
     """
-    return float(piece.design.legs.height) if piece.design.legs else 0.0
+    return float(piece.stand.heights[0]) if piece.stand else 0.0
 
 
-def leg_outline(leg: LegSizes, axis: int, height: float, origin: Point) -> tuple[Point, ...]:
+def leg_outline(leg: LegSizes, axis: int, origin: Point) -> tuple[Point, ...]:
     """A leg between its two level ends, seen along the other axis.
 
     Args:
         leg: the leg.
         axis: 0 seen from the front (across), 1 seen from the side (back).
-        height: of the leg.
         origin: where the view's zero on the floor stands.
 
     Returns:
@@ -58,6 +57,7 @@ def leg_outline(leg: LegSizes, axis: int, height: float, origin: Point) -> tuple
     tops = [corner[axis] for corner in leg.top_corners]
     feet = [corner[axis] for corner in leg.foot_corners]
     x, y = origin
+    height = float(leg.height)
     return (
         (x + min(feet), y), (x + max(feet), y), (x + max(tops), y + height), (x + min(tops), y + height),
     )  # fmt: skip
@@ -73,14 +73,13 @@ def draw_legs(pen: Pen, piece: Piece, axis: int, origin: Point, near: str) -> No
         origin: where the view's zero on the floor stands.
         near: the word of the position that stands nearer, "front" or "right".
     """
-    height = leg_height(piece)
     for leg in sorted(piece.legs, key=lambda leg: near in leg.position):
         close = near in leg.position
-        pen.shape(leg_outline(leg, axis, height, origin), "wood" if close else "far", "visible" if close else "thin")
+        pen.shape(leg_outline(leg, axis, origin), "wood" if close else "far", "visible" if close else "thin")
 
 
 def draw_front(pen: Pen, piece: Piece, origin: Point) -> None:
-    """Draw the case from the front without its drawers, and the legs under it.
+    """Draw the piece from the front, a case without its drawers, and the legs under it.
 
     Args:
         pen: the plate's pen.
@@ -88,18 +87,44 @@ def draw_front(pen: Pen, piece: Piece, origin: Point) -> None:
         origin: where the lower left corner of the view stands, on the floor, in the piece's unit.
     """
     x, y = origin
-    design, base = piece.design, leg_height(piece)
-    width, top = float(design.overall.width), float(design.overall.height)
-    side, divider = float(design.case.side), float(design.case.divider)
+    width, top = float(piece.design.overall.width), float(piece.design.overall.height)
     draw_legs(pen, piece, 0, origin, "front")
-    pen.box(x, y + base, x + width, y + top, "wood", "")
+    if isinstance(piece, SeatPiece):
+        heights = [point[1] for point in seat_profile(piece)]
+        pen.box(x, y + min(heights), x + width, y + top, "wood")
+    if isinstance(piece, CasePiece):
+        _draw_case(pen, piece, (x, y + leg_height(piece)), y + top)
+
+
+def _draw_case(pen: Pen, piece: CasePiece, corner: Point, top: float) -> None:
+    """The case from the front, its openings empty."""
+    (x, base), design = corner, piece.design
+    width, side, divider = float(design.overall.width), float(design.case.side), float(design.case.divider)
+    pen.box(x, base, x + width, top, "wood", "")
     for row in piece.rows.rows:
-        low, high = y + top - float(row.bottom), y + top - float(row.top)
+        low, high = top - float(row.bottom), top - float(row.top)
         left = x + side
         for clear in row.widths:
             pen.box(left, low, left + float(clear), high, "paper", "thin")
             left += float(clear) + divider
-    pen.box(x, y + base, x + width, y + top)
+    pen.box(x, base, x + width, top)
+
+
+def seat_profile(piece: SeatPiece) -> tuple[Point, ...]:
+    """A seat board from its right side: front edge to the left, underside first.
+
+    Args:
+        piece: a seat on legs.
+
+    Returns:
+        Four corners: back from the front edge of the underside, and height over the floor.
+    """
+    stand, seat = piece.stand, piece.design.seat
+    c, s, thick = cosd(seat.pitch), sind(seat.pitch), float(seat.thickness)
+    front = float(stand.heights[0]) + stand.insets[0] * s / c
+    rear = front - stand.depth * s / c
+    up = (thick * s, thick * c)
+    return (0.0, front), (stand.depth, rear), (stand.depth + up[0], rear + up[1]), (up[0], front + up[1])
 
 
 def draw_side(pen: Pen, piece: Piece, origin: Point) -> None:
@@ -113,7 +138,10 @@ def draw_side(pen: Pen, piece: Piece, origin: Point) -> None:
     x, y = origin
     design, base = piece.design, leg_height(piece)
     draw_legs(pen, piece, 1, origin, "right")
-    pen.box(x, y + base, x + float(design.overall.depth), y + float(design.overall.height), "wood")
+    if isinstance(piece, SeatPiece):
+        pen.shape(((x + back, y + up) for back, up in seat_profile(piece)), "wood")
+    else:
+        pen.box(x, y + base, x + float(design.overall.depth), y + float(design.overall.height), "wood")
 
 
 def plan_point(origin: Point, place: Point) -> Point:
