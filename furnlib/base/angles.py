@@ -1,4 +1,4 @@
-"""Trigonometry in degrees, for a number, an array or a symbol; vectors and planes.
+"""Trigonometry in degrees, for a number, an array or a symbol; slopes in leaning planes.
 
 This is the one place where degrees meet radians. A formula written with these functions runs
 three ways: on a float (a float comes out), on an array (one call for a whole sweep) and on a
@@ -146,22 +146,6 @@ def asind(ratio: Value) -> Value:
     return _to_degrees(_dispatch("asin", math.asin, np.arcsin, ratio))
 
 
-def acosd(ratio: Value) -> Value:
-    """Angle in degrees whose cosine is given.
-
-    Args:
-        ratio: from -1 to 1; number, array or symbol.
-
-    Returns:
-        Degrees from 0 to 180, of the same kind.
-
-    Example:
-        >>> acosd(0.5)
-        60.0
-    """
-    return _to_degrees(_dispatch("acos", math.acos, np.arccos, ratio))
-
-
 def atand(ratio: Value) -> Value:
     """Angle in degrees whose tangent is given.
 
@@ -262,78 +246,3 @@ def sin_off_square(tan_first: Value, tan_second: Value) -> Value:
         0.36
     """
     return tan_first * tan_second / (square_root(1 + tan_first * tan_first) * square_root(1 + tan_second * tan_second))
-
-
-def unit_vector(vector: Vector) -> Vector:
-    """Scale a vector to length 1.
-
-    Args:
-        vector: components along x, y, z; shape (3,), not all zero, any length unit.
-
-    Returns:
-        The vector of length 1 in the same direction, shape (3,).
-
-    Example:
-        >>> unit_vector(np.array([0.0, 3.0, 4.0]))
-        array([0. , 0.6, 0.8])
-    """
-    scaled: Vector = np.asarray(vector, dtype=float) / np.linalg.norm(vector)
-    return scaled
-
-
-def angle_between_deg(first: Vector, second: Vector) -> float:
-    """Angle between two vectors, exact near 0 and near 180 too.
-
-    Args:
-        first: shape (3,), not all zero.
-        second: shape (3,), not all zero.
-
-    Returns:
-        Degrees from 0 to 180.
-
-    Example:
-        >>> angle_between_deg(np.array([1.0, 0, 0]), np.array([0, 2.0, 0]))
-        90.0
-    """
-    across = float(np.linalg.norm(np.cross(first, second)))
-    return math.degrees(math.atan2(across, float(np.dot(first, second))))
-
-
-def angle_between_planes_deg(first_normal: Vector, second_normal: Vector) -> float:
-    """Angle between two planes, the smaller of the two that they make.
-
-    Args:
-        first_normal: a vector square to the first plane, shape (3,).
-        second_normal: a vector square to the second plane, shape (3,).
-
-    Returns:
-        Degrees from 0 to 90.
-
-    Example:
-        >>> angle_between_planes_deg(np.array([0, 0, 1.0]), np.array([0, 1.0, -1.0]))
-        45.0
-    """
-    angle = angle_between_deg(first_normal, second_normal)
-    return min(angle, 180.0 - angle)
-
-
-def turn(vector: Vector, axis: Vector, angle_deg: float) -> Vector:
-    """Turn a vector about an axis through the origin, right-handed.
-
-    Args:
-        vector: shape (3,).
-        axis: the axis, shape (3,), any length above 0.
-        angle_deg: degrees, positive as a right-handed screw driven along the axis.
-
-    Returns:
-        The turned vector, shape (3,).
-
-    Example:
-        >>> turn(np.array([1.0, 0, 0]), np.array([0, 0, 1.0]), 90.0).round(12)
-        array([0., 1., 0.])
-    """
-    k = unit_vector(axis)
-    v = np.asarray(vector, dtype=float)
-    along = k * np.dot(k, v)
-    turned: Vector = along + (v - along) * cosd(angle_deg) + np.cross(k, v) * sind(angle_deg)
-    return turned

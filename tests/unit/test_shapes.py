@@ -58,7 +58,6 @@ NUMERIC = {
     "cosd": (angles.cosd, ANGLE),
     "tand": (angles.tand, ANGLE),
     "asind": (angles.asind, RATIO),
-    "acosd": (angles.acosd, RATIO),
     "atand": (angles.atand, TANGENT),
     "atan2d": (angles.atan2d, TANGENT, RATIO),
     "square_root": (angles.square_root, LENGTH),
@@ -111,10 +110,6 @@ NUMERIC = {
 
 OTHER_SHAPES = {
     "is_symbol": "tells, computes nothing",
-    "unit_vector": "takes one vector",
-    "angle_between_deg": "takes two vectors",
-    "angle_between_planes_deg": "takes two vectors",
-    "turn": "takes vectors",
     "Lean.from_names": "takes single numbers only",
 }
 
