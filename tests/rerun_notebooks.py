@@ -20,6 +20,7 @@ from furnlib.plan.piece import read_piece
 
 ROOT = Path(__file__).resolve().parent.parent
 NOTEBOOKS = ROOT / "notebooks"
+WHOLE = {"landing_chest", "stool_four_legs"}
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
 
@@ -39,11 +40,16 @@ def rerun(path: Path) -> None:
 
 
 def draw_gallery() -> None:
+    """Every plate of two demo pieces, and of the others what they look like."""
     gallery = ROOT / "figures" / "gallery"
     gallery.mkdir(parents=True, exist_ok=True)
-    for name in ("landing_chest", "landing_chest_inch"):
-        for plate in plates_of(read_piece(NOTEBOOKS / "designs" / f"{name}.yaml")):
-            stem = f"{name}_{plate.name.lower().replace(' ', '_')}"
+    for old in gallery.iterdir():
+        old.unlink()
+    for design in sorted((NOTEBOOKS / "designs").glob("*.yaml")):
+        for plate in plates_of(read_piece(design)):
+            if design.stem not in WHOLE and plate.name not in {"Overall", "Legs"}:
+                continue
+            stem = f"{design.stem}_{plate.name.lower().replace(' ', '_')}"
             plate.save(gallery / f"{stem}.png")
             plate.save(gallery / f"{stem}.svg")
 

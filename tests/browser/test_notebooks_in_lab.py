@@ -28,6 +28,9 @@ expect = pytest.importorskip("playwright.sync_api").expect
 
 SPLAY = "notebooks/05_splay_a_leg.ipynb"
 GRADUATE = "notebooks/02_graduate_drawers.ipynb"
+RAKE, SPLAY_ANGLE = "Rake (front-to-back lean)", "Splay (side lean)"
+# Practice stool: floor to the front mortises under a seat pitched by 3 degrees, 50 behind its front edge.
+HEIGHT = 450 - 36 * math.cos(math.radians(3)) - 50 * math.sin(math.radians(3))
 
 
 @pytest.fixture(scope="module")
@@ -50,7 +53,7 @@ def requests(page):
     return asked, errors
 
 
-def lean_numbers(rake, splay, height=151):
+def lean_numbers(rake, splay, height=HEIGHT):
     """Total lean, sight line and axis length as a plate writes them, worked out by hand."""
     tan_r, tan_s = math.tan(math.radians(rake)), math.tan(math.radians(splay))
     total = math.degrees(math.atan(math.hypot(tan_r, tan_s)))
@@ -81,6 +84,11 @@ def words(picture):
     return [text.strip() for text in picture.locator("text").all_text_contents()]
 
 
+def sizes_among(picture):
+    """Every figure in the picture's words, with its sign."""
+    return {figure.rstrip(".,;:") for text in words(picture) for figure in text.split()}
+
+
 def place(page, picture):
     """What must not move while a control does: the page, the cells below, the picture itself."""
     below = page.evaluate(
@@ -108,43 +116,57 @@ class TestSplay:
     NOTEBOOK = SPLAY
 
     def test_the_keyboard_moves_the_rake_and_the_picture_follows(self, page):
-        _, picture, caption = view_of(page, "Rake, front legs")
-        hand = slider(page, "Rake, front legs").first
-        expect(hand).to_have_attribute("aria-valuetext", "8 degrees")
-        total, sight, axis = lean_numbers(8, 6)
-        assert {total, sight, axis} <= set(words(picture))
+        _, picture, caption = view_of(page, RAKE)
+        hand = slider(page, RAKE).first
+        expect(hand).to_have_attribute("aria-valuetext", "11 degrees")
+        total, sight, axis = lean_numbers(11, 8)
+        assert {total, sight, axis} <= sizes_among(picture)
         hand.scroll_into_view_if_needed()
         hand.focus()
         before = place(page, picture)
         hand.press("ArrowRight")
-        expect(hand).to_have_attribute("aria-valuetext", "8.5 degrees")
-        total, sight, axis = lean_numbers(8.5, 6)
+        expect(hand).to_have_attribute("aria-valuetext", "11.5 degrees")
+        total, sight, axis = lean_numbers(11.5, 8)
         expect(caption).to_contain_text(f"Front left and front right {total} on {sight}")
-        assert {total, sight, axis} <= set(words(picture))
+        assert {total, sight, axis} <= sizes_among(picture)
         assert place(page, picture) == before
 
-    def test_a_typed_fraction_is_taken_exactly(self, page):
-        _, picture, caption = view_of(page, "Splay, front legs")
-        box = typed_box(page, "Splay, front legs").first
+    def test_a_typed_fraction_is_taken_exactly_and_the_other_pair_follows(self, page):
+        _, picture, caption = view_of(page, SPLAY_ANGLE)
+        box = typed_box(page, SPLAY_ANGLE).first
         box.fill("7 1/4")
         box.press("Enter")
-        rake = Fraction(17, 2)
-        total, sight, axis = lean_numbers(rake, Fraction(29, 4))
+        total, sight, axis = lean_numbers(11.5, 7.25)
         expect(caption).to_contain_text(f"Front left and front right {total} on {sight}")
-        assert {total, sight, axis} <= set(words(picture))
-        expect(slider(page, "Splay, front legs").first).to_have_attribute("aria-valuetext", "7.25 degrees")
+        assert {total, sight, axis} <= sizes_among(picture)
+        expect(slider(page, SPLAY_ANGLE).first).to_have_attribute("aria-valuetext", "7.25 degrees")
+        followed = float(typed_box(page, "Total lean").first.input_value())
+        assert followed == pytest.approx(float(total.rstrip("°")), abs=0.005)
 
     def test_the_values_are_kept_in_the_file_and_its_notes_stay(self, copies, page):
-        view, _, caption = view_of(page, "Rake, front legs")
-        file = copies.root / "notebooks" / "designs" / "landing_chest.yaml"
+        view, _, caption = view_of(page, RAKE)
+        file = copies.root / "notebooks" / "designs" / "practice_stool.yaml"
         before = file.read_text("utf-8")
         view.get_by_role("button", name="Keep these values").click()
         expect(caption).to_contain_text("Kept in")
         after = file.read_text("utf-8")
-        assert after == before.replace("{rake: 8, splay: 6}", "{rake: 8.5, splay: 7.25}")
+        assert after == before.replace("{rake: 11, splay: 8}", "{rake: 11.5, splay: 7.25}")
+
+    def test_the_other_pair_leads_when_it_is_moved(self, page):
+        """A total lean of 20 on the sight line that stands there: rake and splay by hand."""
+        _, _, caption = view_of(page, RAKE)
+        sight = math.radians(float(typed_box(page, "Sight line, from the front-back line").first.input_value()))
+        box = typed_box(page, "Total lean").first
+        box.fill("20")
+        box.press("Enter")
+        expect(caption).to_contain_text("Front left and front right 20° on")
+        run = math.tan(math.radians(20))
+        for name, share in ((RAKE, math.cos(sight)), (SPLAY_ANGLE, math.sin(sight))):
+            wanted = math.degrees(math.atan(run * share))
+            assert float(typed_box(page, name).first.input_value()) == pytest.approx(wanted, abs=1e-3)
 
     def test_an_answer_with_a_usual_slip_is_named(self, page):
-        run_instead(page, '"05a").check(', 'fl.exercise("05a").check("21")')
+        run_instead(page, '"05a").check(', 'fl.exercise("05a").check("21, 36.7")')
         expect(page.get_by_text("That is the answer you get when the two angles are added.")).to_be_visible()
 
 
@@ -229,7 +251,7 @@ class TestGraduate:
         expect(view.get_by_role("slider", name="Ratio per row", exact=True)).to_be_hidden()
 
 
-@pytest.mark.parametrize(("notebook", "live"), [(SPLAY, "fl.live_legs("), (GRADUATE, "fl.live_openings(")])
+@pytest.mark.parametrize(("notebook", "live"), [(SPLAY, "fl.live_leg("), (GRADUATE, "fl.live_openings(")])
 def test_an_unrun_untrusted_copy_shows_its_pictures(copies, page, requests, notebook, live):
     page.goto(f"{copies.url}/lab/tree/{notebook}?reset")
     page.wait_for_function("() => window.jupyterapp?.shell.currentWidget?.context?.isReady")

@@ -159,7 +159,9 @@ def test_the_usual_slips_leave_the_foot_off_level():
     leg = leg_in_the_room("untwisted", 25.0, 20.0, 1, 1)
     cut = end_cut(Lean.from_rake_splay(25.0, 20.0), HEIGHT, SQUARE)
     face, outer_face, edge, setting = next(ways_to_saw(leg, cut))
-    changed_about = SawSetting("front", cut.side_down.mitre_deg, cut.side_down.tilt_deg, setting.long_edge, setting.long_face)
+    changed_about = SawSetting(
+        "front", cut.side_down.mitre_deg, cut.side_down.tilt_deg, setting.long_edge, setting.long_face
+    )
     for slip in (replace(setting, tilt_deg=25.0), changed_about):
         feet = [foot[2] for _, foot in edges_of(leg, sawn(leg, face, outer_face, edge, slip, cut.blank_length + WASTE))]
         assert max(feet) - min(feet) > 0.5
