@@ -152,35 +152,12 @@ def derive_end_cut() -> Derivation:
     )
 
 
-_ORIENTED: dict[Orientation, tuple[str, str, str, str, str]] = {
-    "front_level": (
-        "Front level",
-        "The pencil line on the front face runs off square by a little less than the splay.",
-        "The pencil line on the side face runs off square by a little more than the rake.",
-        "With the front face on the table the blade tilts by the rake.",
-        "With the side face on the table it tilts by less than the splay.",
-    ),
-    "side_level": (
-        "Side level",
-        "The pencil line on the front face runs off square by a little more than the splay.",
-        "The pencil line on the side face runs off square by a little less than the rake.",
-        "With the front face on the table the blade tilts by less than the rake.",
-        "With the side face on the table it tilts by the splay.",
-    ),
-    "sightline": (
-        "On the sight line",
-        "The pencil line on the face that leans runs square across.",
-        "The pencil line on the upright face runs off square by the total lean.",
-        "With the face that leans on the table the blade tilts by the total lean.",
-        "With the upright face on the table the blade stands upright.",
-    ),
-    "sightline_corner": (
-        "Corner foremost",
-        "The faces share the lean alike: on the front face the pencil line has its tangent over the root of two.",
-        "On the side face it is the same.",
-        "With the front face on the table the sine of the tilt is the total lean's over the root of two.",
-        "With the side face on the table it is the same.",
-    ),
+_NAMES: dict[Orientation, str] = {
+    "untwisted": "Untwisted",
+    "front_level": "Front level",
+    "side_level": "Side level",
+    "sightline": "On the sight line",
+    "sightline_corner": "Corner foremost",
 }
 
 _ORIENTING = (
@@ -228,7 +205,7 @@ def derive_orientations() -> Derivation:
             claim
             for orientation in ORIENTATIONS
             for claim in (
-                *(_settings(orientation) if orientation in _ORIENTED else ()),
+                *(_settings(orientation) if orientation != "untwisted" else ()),
                 *_sums(orientation),
             )
         ),
@@ -239,23 +216,23 @@ def _settings(orientation: Orientation) -> tuple[Claim, ...]:
     """Both mitres and both tilts of one orientation."""
     p, q = face_slopes(tand(RHO), tand(SIGMA), orientation)
     front, side = _faces(orientation)
-    name, *words = _ORIENTED[orientation]
     rows = (
-        ("mitre", r"\tan m_{front}", q, _tan_mitre(front, side), "From the planes, as floor and face meet,"),
-        ("mitre_side", r"\tan m_{side}", p, _tan_mitre(side, front), "From the planes, in the same way,"),
-        ("tilt", r"\sin t_{front}", sin_tilt(p, q), front.dot(_UP), "From the upward share of the face's normal,"),
-        ("tilt_side", r"\sin t_{side}", sin_tilt(q, p), side.dot(_UP), "From the upward share of the face's normal,"),
+        ("mitre", "the pencil line on the front face", r"\tan m_{front}", q, _tan_mitre(front, side)),
+        ("mitre_side", "the pencil line on the side face", r"\tan m_{side}", p, _tan_mitre(side, front)),
+        ("tilt", "the blade with the front face down", r"\sin t_{front}", sin_tilt(p, q), front.dot(_UP)),
+        ("tilt_side", "the blade with the side face down", r"\sin t_{side}", sin_tilt(q, p), side.dot(_UP)),
     )
+    why = "From the planes, as the floor meets the face,"
     return tuple(
-        Claim(f"end_cut.{orientation}.{key}", f"{name}. {said}", shown, running, _shown(derived), why)
-        for said, (key, shown, running, derived, why) in zip(words, rows, strict=True)
+        Claim(f"end_cut.{orientation}.{key}", f"{_NAMES[orientation]}, {said}.", shown, running, _shown(derived), why)
+        for key, said, shown, running, derived in rows
     )
 
 
 def _sums(orientation: Orientation) -> tuple[Claim, Claim]:
     """What the slopes of one orientation add up to, and its tilts."""
     p, q = face_slopes(tand(RHO), tand(SIGMA), orientation)
-    name = _ORIENTED[orientation][0] if orientation in _ORIENTED else "Untwisted"
+    name = _NAMES[orientation]
     axis, front, side = _AXIS, *_faces(orientation)
     return (
         Claim(
