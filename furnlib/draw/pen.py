@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from itertools import accumulate
+from math import dist
 
-from furnlib.base.angles import cosd, sind
 from furnlib.base.units import Unit
 from furnlib.draw.drawing import (
     AngleDimension,
@@ -15,12 +15,15 @@ from furnlib.draw.drawing import (
     Drawing,
     Fill,
     Item,
-    Mark,
     Point,
     Stroke,
     Text,
 )
+from furnlib.draw.layout import Inset, extent, folded
 from furnlib.draw.style import TEXT_MM, text_width_mm
+
+_AIR_MM = 2.0  # round a picture
+_READ_OUT = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉⁄\u202f", "01234567890123456789/ ")
 
 
 def spread(places: Sequence[float], least: float) -> list[float]:
@@ -46,33 +49,6 @@ def spread(places: Sequence[float], least: float) -> list[float]:
             count += many
         groups.append((middle, count))
     return [middle + (i - (count - 1) / 2) * least for middle, count in groups for i in range(count)]
-
-
-def extent(mark: Mark, mm: float) -> Iterable[Point]:
-    """Points that hold a mark: its own, or the corners of the room that its letters take.
-
-    Args:
-        mark: a stroke, arc, fill or text.
-        mm: the drawing's length for a mm on paper.
-
-    Returns:
-        Points in the drawing's unit.
-
-    Example:
-        >>> list(extent(Stroke(((0.0, 0.0), (1.0, 2.0))), 1.0))
-        [(0.0, 0.0), (1.0, 2.0)]
-    """
-    if isinstance(mark, Arc):
-        return mark.points()
-    if not isinstance(mark, Text):
-        return mark.points
-    width, height = text_width_mm(mark.words, mark.size) * mm, TEXT_MM[mark.size] * mm
-    if mark.bold:
-        width *= 1.1
-    start = {"start": 0.0, "middle": -width / 2, "end": -width}[mark.anchor]
-    c, s = cosd(mark.turn_deg), sind(mark.turn_deg)
-    corners = [(start + x, y) for x in (0.0, width) for y in (-0.25 * height, 0.8 * height)]
-    return [(mark.at[0] + x * c - y * s, mark.at[1] + x * s + y * c) for x, y in corners]
 
 
 @dataclass
@@ -219,6 +195,59 @@ class Pen:
             self.text((x, y), row, size)
         return y
 
+    def paragraphs(
+        self, at: Point, sentences: Iterable[str], width_mm: float, size: str = "small", gap_mm: float = 0.0
+    ) -> float:
+        """Write sentences below one another, each folded to a width; those with a number hang on it.
+
+        Args:
+            at: the upper left corner, in the piece's unit.
+            sentences: what each says.
+            width_mm: the room across, in mm on paper, above 0.
+            size: a type size of the style sheet.
+            gap_mm: between one and the next, in mm on paper, at least 0.
+
+        Returns:
+            How high the last foot line stands, in the piece's unit.
+
+        Example:
+            >>> Pen(1.0, "mm").paragraphs((0.0, 100.0), ("1  Cut along the line.", "2  Fold."), 25.0)
+            89.65
+        """
+        x, y = at
+        for sentence in sentences:
+            y = self.lines((x, y), folded(sentence, width_mm, size), size, 1.5) - self.mm(gap_mm)
+        return y + self.mm(gap_mm)
+
+    def arrow(self, start: Point, end: Point, kind: str = "visible", tint: str = "ink") -> None:
+        """Draw a line with a filled head.
+
+        Args:
+            start: where it comes from, in the piece's unit.
+            end: where it points, in the piece's unit.
+            kind: a line kind of the style sheet.
+            tint: of the head, from the style sheet.
+        """
+        self.line(start, end, kind=kind)
+        long = self.mm(2.8) / dist(start, end)
+        x, y = (start[0] - end[0]) * long, (start[1] - end[1]) * long
+        barbs = ((end[0] + x - wide * y, end[1] + y + wide * x) for wide in (0.33, -0.33))
+        self.shape((end, *barbs), tint, "")
+
+    def broken(self, start: Point, end: Point) -> list[Point]:
+        """The edge where a part goes on but its picture does not: straight, with a jog in the middle.
+
+        Args:
+            start: one end of the edge, in the piece's unit.
+            end: the other, in the piece's unit.
+
+        Returns:
+            Its points, to fill up to and to draw through.
+        """
+        way, jog = (end[0] - start[0], end[1] - start[1]), self.mm(1.2) / dist(start, end)
+        places = ((0.0, 0.0), (0.42, 0.0), (0.47, jog), (0.53, -jog), (0.58, 0.0), (1.0, 0.0))
+        return [(start[0] + t * way[0] + o * way[1], start[1] + t * way[1] - o * way[0]) for t, o in places]
+
     def dimension(self, start: Point, end: Point, offset_mm: float, words: str, bold: bool = False) -> None:
         """Measure between two points, on a line beside them.
 
@@ -272,17 +301,38 @@ class Pen:
             self.line((edges[0], rule), (edges[-1], rule), kind="frame" if number == 0 else "hatch")
         return edges[-1], y - self.mm(1.0)
 
-    def inset(self, origin: Point, magnification: float) -> Inset:
-        """Begin a part that is drawn at another size, with its own zero at the origin.
+    def inset(self, origin: Point, magnification: float = 1.0, turn_deg: float = 0.0) -> Inset:
+        """Begin a part that is drawn at another size or turned, with its own zero at the origin.
 
         Args:
             origin: where the part's own zero stands, in the picture.
             magnification: how many times larger than the rest it is drawn, above 0.
+            turn_deg: counter-clockwise, in degrees.
 
         Returns:
             What places the part's points in the picture.
         """
-        return Inset(self, origin, magnification)
+        return Inset(origin, magnification, turn_deg)
+
+    def place(self, at: Point, draw: Callable[[Pen, Point], None]) -> Point:
+        """Draw a part so that its upper left corner comes to stand at a point.
+
+        Args:
+            at: the point, in the piece's unit.
+            draw: draws the part with a pen, its own zero at a point.
+
+        Returns:
+            Its lower right corner, in the piece's unit.
+
+        Example:
+            >>> Pen(1.0, "mm").place((0.0, 0.0), lambda pen, middle: pen.circle(middle, 5.0))
+            (10.0, -10.0)
+        """
+        trial = Pen(self.scale, self.unit)
+        draw(trial, (0.0, 0.0))
+        left, bottom, right, top = trial.reach()
+        draw(self, (at[0] - left, at[1] - top))
+        return at[0] + right - left, at[1] + bottom - top
 
     def drawing(self, name: str, *, caption: str = "", spoken: str = "", formulas: tuple[str, ...] = ()) -> Drawing:
         """Finish: everything drawn so far, in a box that holds it all with a little air.
@@ -290,7 +340,7 @@ class Pen:
         Args:
             name: what the picture shows, such as "Openings".
             caption: at most two lines: what, rule, number, reason.
-            spoken: the picture in words, for those who hear it.
+            spoken: the picture in words, for those who hear it; small fraction figures are read out as plain ones.
             formulas: keys of the formulas behind its numbers.
 
         Returns:
@@ -303,9 +353,10 @@ class Pen:
             (-4.0, -4.0, 104.0, 44.0)
         """
         left, bottom, right, top = self.reach()
-        air = self.mm(2.0)
+        air = self.mm(_AIR_MM)
         box = (left - air, bottom - air, right + air, top + air)
-        return Drawing(name, tuple(self.items), self.scale, box, self.unit, caption, spoken, formulas)
+        heard = spoken.translate(_READ_OUT)
+        return Drawing(name, tuple(self.items), self.scale, box, self.unit, caption, heard, formulas)
 
     def reach(self) -> tuple[float, float, float, float]:
         """Say how far everything drawn so far reaches, so that words can stand clear of it.
@@ -322,34 +373,3 @@ class Pen:
         unboxed = Drawing("", tuple(self.items), self.scale, (0.0, 0.0, 0.0, 0.0), self.unit)
         xs, ys = zip(*(point for mark in unboxed.marks() for point in extent(mark, self.mm(1.0))), strict=True)
         return min(xs), min(ys), max(xs), max(ys)
-
-
-@dataclass(frozen=True)
-class Inset:
-    """Places points of a part that is drawn at another size within the same picture.
-
-    Args:
-        pen: the picture's pen.
-        origin: where the part's own zero stands, in the picture.
-        magnification: how many times larger than the rest it is drawn, above 0.
-    """
-
-    pen: Pen
-    origin: Point
-    magnification: float
-
-    def at(self, x: float, y: float) -> Point:
-        """Where a point of the part stands in the picture.
-
-        Args:
-            x: to the right of the part's zero, in the piece's unit.
-            y: above the part's zero, in the piece's unit.
-
-        Returns:
-            The point in the picture.
-
-        Example:
-            >>> Pen(1.0, "mm").inset((10.0, 0.0), 2.0).at(3.0, 4.0)
-            (16.0, 8.0)
-        """
-        return self.origin[0] + x * self.magnification, self.origin[1] + y * self.magnification

@@ -14,6 +14,22 @@ PLATE_MM = (188.0, 225.0)
 """Room for a plate on a sheet that both A4 and letter hold, beside frame and title block."""
 
 
+def usual_scales(unit: Unit) -> tuple[float, ...]:
+    """The scales of a unit, the largest first.
+
+    Args:
+        unit: "mm" (1:1, 1:2, 1:5 …) or "in" (1:1, 1:2, 1:4 …).
+
+    Returns:
+        Millimetres on paper for one unit of the piece.
+
+    Example:
+        >>> usual_scales("in")[:3]
+        (25.4, 12.7, 6.35)
+    """
+    return tuple(MM_UNIT[unit] / ratio for ratio in _RATIOS[unit])
+
+
 def fitting_scale(
     width: float, height: float, unit: Unit, beside_mm: float, above_mm: float, room: Point = PLATE_MM
 ) -> float:
@@ -34,11 +50,10 @@ def fitting_scale(
         >>> fitting_scale(900.0, 1300.0, "mm", 40.0, 40.0)
         0.1
     """
-    for ratio in _RATIOS[unit]:
-        scale = MM_UNIT[unit] / ratio
+    for scale in usual_scales(unit):
         if width * scale + beside_mm <= room[0] and height * scale + above_mm <= room[1]:
-            return scale
-    return MM_UNIT[unit] / _RATIOS[unit][-1]
+            break
+    return scale
 
 
 def ratio_words(scale: float, unit: Unit) -> str:

@@ -15,10 +15,10 @@ TABLE_SAW = (
     "Try the setting on waste of the same square first.",
 )
 DRILLING = (
-    "Seat and ramp are clamped to the table of the drill; no hand holds them. A spare board lies behind.",
+    "Seat or leg, and ramp, are clamped to the table of the drill; no hand holds them. A spare board lies behind.",
     "On a slope a bit runs off: start the hole square or lead the bit through a guide.",
     "A bit that screws itself into the wood is not for a powered drill. A long bit turns slowly.",
-    "Try ramp and gauge on a board of the seat's own thickness first.",
+    "Try ramp and gauge on a board of the same thickness first.",
 )
 CRADLE = (
     "A round leg rolls: it is sawn clamped in its cradle, never held in the hand.",

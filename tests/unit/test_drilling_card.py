@@ -19,8 +19,7 @@ from test_plates import clashes, outside, rooms_of, struck
 from furnlib.base.guards import DesignError
 from furnlib.base.units import write_angle
 from furnlib.draw.drawing import Arc, Fill, Stroke, Text
-from furnlib.draw.plates.drilling import drilling_plate, sheets_of_drilling
-from furnlib.draw.plates.groups import leans_on_sheet
+from furnlib.draw.plates.drilling import DRILLING_CARD, drilling_plate
 from furnlib.draw.plates.views import written
 from furnlib.draw.scale import PLATE_MM
 from furnlib.draw.sheet import PAPER_MM, sheet
@@ -91,7 +90,7 @@ def stool(name):
 @cache
 def cards(name):
     made = stool(name)
-    return [drilling_plate(made, number=number) for number in range(1, sheets_of_drilling(made) + 1)]
+    return [drilling_plate(made, number=number) for number in range(1, len(DRILLING_CARD.sheets(made)) + 1)]
 
 
 def words_on(plate):
@@ -109,7 +108,7 @@ def check_layout(made, plates):
         points = np.concatenate([mark.points() if callable(mark.points) else mark.points for mark in marks])
         assert (points >= plate.box[:2]).all()
         assert (points <= plate.box[2:]).all()
-        assert plate.size_mm[0] <= PLATE_MM[0]
+        assert (np.array(plate.size_mm) <= PLATE_MM).all()
         for paper in PAPER_MM:
             assert sheet(plate, title_of(made, plate, number, 9), paper).size_mm == pytest.approx(PAPER_MM[paper])
 
@@ -173,7 +172,7 @@ def degrees(slope):
 def sheets(name):
     """Each card with the legs that stand for its leans."""
     made = stool(name)
-    return [(card, [group[0] for group in leans_on_sheet(made, n)]) for n, card in enumerate(cards(name), 1)]
+    return [(card, [group[0] for group in DRILLING_CARD.sheet(made, n)]) for n, card in enumerate(cards(name), 1)]
 
 
 @every_stool
@@ -191,8 +190,8 @@ def test_there_is_a_card_for_every_two_leans_of_a_seat():
     assert [len(cards(name)) for name in ("four", "three", "plumb", "four leans", "pitched 8")] == [1, 1, 1, 2, 1]
     assert [plate.name for plate in cards("four leans")] == ["Drilling card 1", "Drilling card 2"]
     chest = read_piece(ROOT / "notebooks/designs/landing_chest.yaml")
-    assert sheets_of_drilling(chest) == 0
-    with pytest.raises(DesignError, match="no seat"):
+    assert DRILLING_CARD.sheets(chest) == ()
+    with pytest.raises(DesignError, match="has no drilling card 1, it has 0: only legs under a seat"):
         drilling_plate(chest)
 
 
@@ -258,7 +257,8 @@ def test_the_demo_stools_by_hand():
     assert said <= set(words_on(cards("three")[0]))
     # tan² 10 + tan² 12 = 0.03109 + 0.04518 = 0.2762², atan 15.44; atan2(0.2126, 0.1763) = 50.3
     assert "Ramp 15.4°: 27.6 up on 100" in words_on(cards("four")[0])
-    assert words_on(cards("four")[0]).count("50.3°") == 3  # beside either front mortise, and in the table
+    assert words_on(cards("four")[0]).count("sight line 50.3°") == 2  # beside either front mortise
+    assert words_on(cards("four")[0]).count("50.3°") == 1  # in the table
     # pitched 8: 10 - 8 and 16 + 8
     assert {"2°", "24°"} <= figures_on(cards("pitched 8")[0])
 

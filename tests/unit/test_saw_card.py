@@ -19,7 +19,7 @@ from test_strip import chest, faces_of, lines_of, stool, words_of
 from furnlib.base.guards import DesignError
 from furnlib.base.units import write_angle
 from furnlib.draw.drawing import Text
-from furnlib.draw.plates.saw_card import saw_card_plate
+from furnlib.draw.plates.saw_card import SAW_CARD, saw_card_plate
 from furnlib.draw.scale import PLATE_MM
 from furnlib.draw.sheet import PAPER_MM, sheet
 from furnlib.plan.piece import read_piece
@@ -75,8 +75,7 @@ def settings_of(leg, orientation):
 
 
 def cards(piece):
-    leans = len(mirror_groups(piece.legs))
-    return [saw_card_plate(piece, number=number) for number in range(1, -(-leans // 2) + 1)]
+    return [saw_card_plate(piece, number=number) for number in range(1, len(SAW_CARD.sheets(piece)) + 1)]
 
 
 def panels(piece):
@@ -161,7 +160,7 @@ def test_the_opposite_face_and_the_other_hand_go_as_the_card_says(orientation):
         "Opposite face down: swing and blade both go the other way;"
         " the edge on the same side of the leg stays the longer."
     ]
-    other_hand = [line for line in words if line.startswith("The other hand:")]
+    other_hand = [line for line in words if line.startswith("The other hand is the mirror image:")]
     assert len(other_hand) == (0 if orientation.startswith("sightline") else 1)
     for leg in chest((12, 9), (-7, 16), "48", "151", orientation).legs:
         made, _ = faces_of(leg, orientation)
@@ -218,10 +217,10 @@ def test_the_four_legs_of_the_landing_chest():
 def test_runs_to_set_a_bevel_gauge_stand_beside_the_angles():
     # tan 6 = .105104 and tan 8 = .140541: in 100 mm 10.5 and 14.1; 1.405 in 10 in is 1 13/32
     words = words_of(saw_card_plate(read_piece(CHEST)))
-    assert "10.5 in 100; from above" in words
-    assert "14.1 in 100; from above" in words
+    assert "10.5 on 100; from above" in words
+    assert "14.1 on 100; from above" in words
     inch = words_of(saw_card_plate(read_piece("notebooks/designs/landing_chest_inch.yaml")))
-    assert "1 ¹³⁄₃₂ in 10; from above" in inch
+    assert "1 ¹³⁄₃₂ on 10; from above" in inch
     assert "square across; from above" in words
     assert "blade upright; along the cut" in words
 
@@ -229,8 +228,8 @@ def test_runs_to_set_a_bevel_gauge_stand_beside_the_angles():
 def test_the_level_end_is_told_against_a_square_pad():
     # sin e = sin 8 sin 6 = .014548, e = 0.83, half of it at either edge
     words = " ".join(words_of(saw_card_plate(read_piece(CHEST))))
-    assert "level end's corner is 0.83° sharper than square; its front edge swings 0.42° out, its side edge" in words
-    assert "level end's corner is square; its front edge is in line, its side edge is in line." in words
+    assert "level end's corner is 0.83° sharper than square, its front edge swings 0.42° out, its side edge" in words
+    assert "level end's corner is square." in words
     # one outward, one inward: the outer corner is the blunter
     assert "blunter than square" in " ".join(words_of(saw_card_plate(chest((8, -6)))))
     # front level: the front edge keeps the room's line, the whole corner is in the side edge
@@ -239,7 +238,7 @@ def test_the_level_end_is_told_against_a_square_pad():
         for line in words_of(saw_card_plate(chest((8, 6), None, "48", "151", "front_level")))
         if line.startswith("Under a square pad")
     }
-    assert "its front edge is in line, its side edge swings 0.8" in line
+    assert "than square, its side edge swings 0.8" in line
 
 
 @pytest.mark.parametrize(
@@ -259,13 +258,15 @@ def test_the_orientation_is_named_and_its_meaning_said(orientation, meaning):
 
 def test_the_leg_that_is_drawn_is_named_and_its_other_hand_told():
     words = words_of(saw_card_plate(read_piece(CHEST)))
-    assert "Drawn for the front left leg; the other hand is its mirror image." in words
-    assert "Drawn for the rear left leg; the other hand is its mirror image." in words
-    alike = words_of(saw_card_plate(chest((8, 6))))
-    assert any("on rear legs read back for front" in line for line in alike)
+    for position in ("front left", "rear left"):
+        assert f"same settings, opposite hand; drawn for the {position} leg" in words
+    joined = " ".join(words)
+    assert "The other hand is the mirror image" in joined
+    assert "share their settings, read back for front on the rear ones." in joined
     straight = words_of(saw_card_plate(chest((8, 6), (0, 6), "48", "151", "sightline")))
-    assert "Drawn for the front left leg." in straight
+    assert "all alike, drawn for the front left leg" in straight
     assert any("a leg has no hand" in line for line in straight)
+    assert not any("opposite hand" in line for line in straight)
 
 
 def test_lengths_are_those_of_the_axis_and_the_least_blank():
@@ -289,7 +290,7 @@ def test_under_a_seat_only_the_foot_is_sawn(name, pitch):
 
 
 def test_turned_legs_have_no_saw_card():
-    with pytest.raises(DesignError, match="front left leg is turned and has no faces to lay on the saw"):
+    with pytest.raises(DesignError, match=r"has no saw card 1, it has 0: its legs are turned, and a cradle"):
         saw_card_plate(read_piece("notebooks/designs/stool_four_legs.yaml"))
 
 
@@ -298,7 +299,7 @@ def test_angles_too_small_to_set_are_told_as_none():
     assert write_angle(0.04) == "0°"
     assert "square across" in words
     assert "blade upright" in words
-    assert "0 in 100" not in words
+    assert "0 on 100" not in words
 
 
 PAPER_PIECES = {

@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from furnlib.draw.drawing import Drawing
-from furnlib.draw.plates.cradle import cradle_plate, sheets_of_cradles
-from furnlib.draw.plates.drilling import drilling_plate, sheets_of_drilling
-from furnlib.draw.plates.fixing import fixing_plate, sheets_of_fixings
-from furnlib.draw.plates.groups import sheets_of_legs, sheets_of_sawn_legs
-from furnlib.draw.plates.leans import leans_plate
+from furnlib.draw.plates.cradle import CRADLE_CARD, cradle_plate
+from furnlib.draw.plates.drilling import DRILLING_CARD, drilling_plate
+from furnlib.draw.plates.fixing import FIXING, fixing_plate
+from furnlib.draw.plates.leans import LEGS, leans_plate
 from furnlib.draw.plates.legs import legs_plate
 from furnlib.draw.plates.one_leg import leg_plate
 from furnlib.draw.plates.openings import openings_plate
 from furnlib.draw.plates.overall import overall_plate
-from furnlib.draw.plates.saw_card import saw_card_plate
-from furnlib.draw.plates.strip import sheets_of_strips, strip_plate
-from furnlib.draw.plates.triangle import sheets_of_triangles, triangle_plate
+from furnlib.draw.plates.saw_card import SAW_CARD, saw_card_plate
+from furnlib.draw.plates.strip import strip_plate, strips
+from furnlib.draw.plates.triangle import TRIANGLE_CARD, triangle_plate
 from furnlib.plan.piece import CasePiece, Piece
 
 __all__ = [
@@ -32,15 +31,15 @@ __all__ = [
     "triangle_plate",
 ]
 _BY_SHEET = (
-    (legs_plate, sheets_of_legs),
-    (drilling_plate, sheets_of_drilling),
-    (saw_card_plate, sheets_of_sawn_legs),
-    (strip_plate, sheets_of_strips),
-    (cradle_plate, sheets_of_cradles),
-    (fixing_plate, sheets_of_fixings),
-    (triangle_plate, sheets_of_triangles),
+    (legs_plate, LEGS.sheets),
+    (drilling_plate, DRILLING_CARD.sheets),
+    (saw_card_plate, SAW_CARD.sheets),
+    (strip_plate, strips),
+    (cradle_plate, CRADLE_CARD.sheets),
+    (fixing_plate, FIXING.sheets),
+    (triangle_plate, TRIANGLE_CARD.sheets),
 )
-"""What the legs are drawn on, in the order of the work, and how many sheets of it a piece takes."""
+"""What the legs are drawn on, in the order of the work, and the sheets of it that a piece takes."""
 
 
 def plates_of(piece: Piece) -> tuple[Drawing, ...]:
@@ -56,8 +55,8 @@ def plates_of(piece: Piece) -> tuple[Drawing, ...]:
     Example:
         >>> from furnlib.plan.piece import read_piece
         >>> [plate.name for plate in plates_of(read_piece("notebooks/designs/stool_three_legs.yaml"))]
-        ['Overall', 'Legs', 'Drilling card', 'Cradle', 'True triangle']
+        ['Overall', 'Legs', 'Drilling card', 'Cradle 1', 'Cradle 2', 'Triangle card']
     """
     openings = (openings_plate(piece),) if isinstance(piece, CasePiece) else ()
-    of_legs = (plate(piece, number=n) for plate, sheets in _BY_SHEET for n in range(1, sheets(piece) + 1))
+    of_legs = (plate(piece, number=n) for plate, sheets in _BY_SHEET for n, _ in enumerate(sheets(piece), 1))
     return (overall_plate(piece), *openings, *of_legs)

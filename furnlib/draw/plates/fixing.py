@@ -2,59 +2,45 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from math import hypot, inf
-from textwrap import wrap
 
 from furnlib.base.angles import atand, cosd, sind, tand
-from furnlib.base.guards import DesignError
-from furnlib.base.units import Unit, write_angle, write_length
+from furnlib.base.units import write_angle
 from furnlib.draw.drawing import Drawing, Point
 from furnlib.draw.pen import Pen
-from furnlib.draw.plates.groups import WORDS_NOTE, group_name, hand_words
-from furnlib.draw.plates.saw_card import face_names, hand_of
-from furnlib.draw.plates.views import along_sight_line, written
-from furnlib.draw.scale import PLATE_MM, fitting_scale, ratio_words
+from furnlib.draw.plates.card import ROOM_MM, Card
+from furnlib.draw.plates.faces import square_leg
+from furnlib.draw.plates.groups import WORDS_NOTE, Groups, heading
+from furnlib.draw.plates.views import draw_sight, sight_of, written
+from furnlib.draw.scale import fitting_scale, ratio_words
 from furnlib.draw.style import text_width_mm
 from furnlib.plan.design_legs import ScrewFixing
 from furnlib.plan.piece import CasePiece, Piece
-from furnlib.plan.sizes.legs import LegSizes, mirror_groups
+from furnlib.plan.sizes.legs import LegSizes
 from furnlib.trade.case.fixing import Fixing, LocationPin
 from furnlib.trade.cautions import DRILLING
+
+FIXING = Card(
+    "Fixing",
+    lambda leg: (leg.fixing, leg.pin) if leg.fixing and leg.pin else None,
+    "give the legs of a case a part 'fixing' with screw and pin",
+    "Screw and pin in the legs of {}: a plumb hole wanders from a leaning axis.",
+    ("fixing.wander", "fixing.wall", "fixing.deepest", "fixing.pin"),
+    leans=1,
+)
 
 _NOTES = (
     "Walls are true on the paper; where the hole runs off it, depths show a little short. Order of work: pilot for"
     " the screw, plumb to the level top; hole for the pin; pin in, then the screw. One screw alone lets the leg turn.",
     "A screw square to the frame wanders from the axis. Where the wall grows thin: a shorter screw, drill along the"
     f" leg, or move the neck. All these are sizes; they do not say what the joint carries. {WORDS_NOTE}",
-    f"At the drill: the leg lies clamped in its cradle on the table, no hand holds it. {' '.join(DRILLING)}",
+    " ".join(("At the drill:", *DRILLING)),
 )
 _FROM_ABOVE = "In the middle the screw, beyond it the pin; dashed, with its dot: leg and axis level with the tip."
-_ROOM_MM = (PLATE_MM[0] - 4.5, PLATE_MM[1] - 4.5)
-_HEAD_MM, _NAMES_MM, _LABELS_MM = 8.5, 4.5, 12.0  # heading; names above the case, words below the wood
+_PLAN_MM = (72.0, 72.0)
 _CASE_MM, _PAST_LEG_MM, _BELOW_TIP_MM = 9.0, 4.0, 9.0
-_SIDE_MM, _APART_MM, _AXES_MM = 9.5, 14.0, 50.0  # beside a leg; least distance of two legs, and of their axes
-_COLUMN_MM, _TEXTS_MM, _ROW_MM, _GAP_MM, _LETTER_MM = 46.0, 80.0, 3.45, 0.8, 1.42
-_PLAN_PARTS: dict[Unit, tuple[float, ...]] = {"mm": (1.0, 0.5, 0.4, 0.2, 0.1), "in": (1.0, 0.5, 0.25, 0.125)}
-
-
-def sheets_of_fixings(piece: Piece) -> int:
-    """Count the sheets that the fixings of the legs take: one for every lean.
-
-    Args:
-        piece: a finished piece.
-
-    Returns:
-        How many sheets; 0 where no screw is given.
-
-    Example:
-        >>> from furnlib.plan.piece import read_piece
-        >>> sheets_of_fixings(read_piece("notebooks/designs/landing_chest.yaml"))
-        2
-    """
-    return len(mirror_groups(tuple(leg for leg in piece.legs if leg.fixing)))
 
 
 def fixing_plate(piece: Piece, scale: float | None = None, number: int = 1) -> Drawing:
@@ -77,17 +63,7 @@ def fixing_plate(piece: Piece, scale: float | None = None, number: int = 1) -> D
         >>> fixing_plate(read_piece("notebooks/designs/landing_chest.yaml"), number=2).name
         'Fixing 2'
     """
-    job, unit, group = _job(piece, number), piece.design.unit, mirror_groups(piece.legs)[number - 1]
-    pen = Pen(scale or _fitting(job, unit), unit)
-    pen.text((0.0, -pen.mm(3.4)), group_name(group), "body", bold=True)
-    pen.text((0.0, -pen.mm(7.2)), f"{hand_words(group)}; drawn for the {job.leg.position} leg", "small")
-    _lay_out(pen, job)
-    return pen.drawing(
-        f"Fixing {number}" if sheets_of_fixings(piece) > 1 else "Fixing",
-        caption=_caption(piece, job, group_name(group)),
-        spoken=_spoken(piece, job),
-        formulas=("fixing.wander", "fixing.wall", "fixing.deepest", "fixing.pin"),
-    )
+    return FIXING.plate(piece, scale, number, _draw, _caption, lambda pen, piece, leg: _words(pen, _job(piece, leg)))
 
 
 @dataclass(frozen=True)
@@ -135,95 +111,54 @@ class _Job:
     pin: LocationPin
     faces: tuple[_Face, ...]
 
-    @property
-    def steepest(self) -> float:
-        return max(abs(face.own) for face in self.faces)
-
-    @property
-    def out(self) -> float:
-        return float(max(-self.fixing.wall, 0.0))
-
-    def down(self, *depths: float | Fraction) -> float:
-        """How far down the axis the greatest of some plumb depths reaches."""
-        return float(max(depths) * cosd(self.leg.lean.total_lean_deg))
+    def end(self, pen: Pen) -> float:
+        """How far down the axis the leg is drawn: past both tips, and past the deepest screw where that is near."""
+        screw, fixing, share = self.screw, self.fixing, cosd(self.leg.lean.total_lean_deg)
+        deep = max(screw.depth, screw.pin_depth, fixing.deepest if fixing.deepest < 1.5 * screw.depth else 0)
+        rise = self.across / 2 * max(abs(face.own) for face in self.faces)
+        low = min(float(deep) * share + pen.mm(_BELOW_TIP_MM), self.leg.axis_length - rise - pen.mm(3.0))
+        return float(max(low, float(screw.depth) * share + pen.mm(2.0)))
 
 
-def _job(piece: Piece, number: int) -> _Job:
-    screw = piece.design.legs.fixing if isinstance(piece, CasePiece) and piece.design.legs else None
-    for group in mirror_groups(piece.legs)[number - 1 : number]:
-        leg, fixing, pin = group[0], group[0].fixing, group[0].pin
-        if screw and fixing and pin:
-            across = float(leg.square or (leg.round.largest if leg.round else 0))
-            return _Job(leg, across, screw, fixing, pin, _faces(leg, fixing))
-    raise DesignError(f"{piece.design.piece} has no fixing {number}; give its legs a part 'fixing' with screw and pin.")
+def _job(piece: Piece, leg: LegSizes) -> _Job:
+    assert isinstance(piece, CasePiece)
+    assert piece.design.legs
+    assert piece.design.legs.fixing  # else no leg would have its fixing
+    across = float(leg.square or (leg.round.largest if leg.round else 0))
+    fixing, pin = FIXING.of(leg)
+    return _Job(leg, across, piece.design.legs.fixing, fixing, pin, _faces(leg, fixing))
 
 
 def _faces(leg: LegSizes, fixing: Fixing) -> tuple[_Face, ...]:
-    cut, total = leg.end_cut, float(tand(leg.lean.total_lean_deg))
-    if cut is None:
+    made, total = square_leg(leg), float(tand(leg.lean.total_lean_deg))
+    if made is None:
         return (_Face("square to the sight line", "inner surface", total, 0.0, 1.0, fixing.wall),)
-    names, walls = face_names(leg), (fixing.wall_front, fixing.wall_side)
-    slopes = [setting.long_edge * tand(setting.mitre_deg) for setting in (cut.side_down, cut.front_down)]
+    slopes = [setting.long_edge * tand(setting.mitre_deg) for setting in reversed(made.settings)]
     faces = []
-    for i, (own, other) in enumerate((slopes, slopes[::-1])):
+    for i, (own, other, wall) in enumerate(
+        zip(slopes, slopes[::-1], (fixing.wall_front, fixing.wall_side), strict=True)
+    ):
         share = own / total if total else 1.0 - i
-        thin = f"{names[i] if own < 0 else names[i + 2]} face"
-        faces.append(_Face(f"on the {names[1 - i]} face", thin, own, other, share, walls[i]))
-    return tuple(faces[:: hand_of(leg)])
+        thin = f"{made.faces[i if own < 0 else i + 2]} face"
+        faces.append(_Face(f"on the {made.faces[1 - i]} face", thin, own, other, share, wall))
+    return tuple(faces[:: made.hand or 1])
 
 
-def _above_mm(job: _Job) -> float:
-    """Heading, names and case over the highest place of the level top."""
-    return _HEAD_MM + _NAMES_MM + _CASE_MM * hypot(1.0, job.steepest) + _PAST_LEG_MM * job.steepest
-
-
-def _fitting(job: _Job, unit: Unit) -> float:
-    """Full size, or the largest usual scale at which the sections fit with everything round them."""
-    beside, above = 2 * _SIDE_MM + _APART_MM, _above_mm(job) + _BELOW_TIP_MM + _LABELS_MM + _TEXTS_MM
-    high = job.across / 2 * job.steepest + job.down(job.screw.depth, job.screw.pin_depth)
-    return fitting_scale(len(job.faces) * job.across + 2 * job.out, high, unit, beside, above, _ROOM_MM)
-
-
-def _lay_out(pen: Pen, job: _Job) -> None:
-    """Sections at the top, the level top from above below them, words and notes where there is room."""
-    width, height = (pen.mm(size) for size in _ROOM_MM)
-    apart = max(job.across + pen.mm(_APART_MM), pen.mm(_AXES_MM))
-    left = pen.mm(_SIDE_MM) + job.out + job.across / 2
-    right = 2 * left + pen.mm(4.0) + (len(job.faces) - 1) * apart
-    rise, deep = job.across / 2 * job.steepest, job.down(job.screw.depth, job.screw.pin_depth)
-    top, longest = -pen.mm(_above_mm(job)) - rise, job.leg.axis_length - rise - pen.mm(3.0)
-    end = max(min(deep + pen.mm(_BELOW_TIP_MM), longest), deep + pen.mm(2.0))
-    low = top - end - pen.mm(_LABELS_MM)
-    words = _words(job, lambda size: written(size, pen.unit))
-    upright = width - right >= pen.mm(_COLUMN_MM) and _column(pen, words, width - right) + pen.mm(_HEAD_MM) <= -low
-    below = () if upright else _NOTES
-    room = height + low - _column(pen, below, width)
-    part, plan = _plan_part(pen, job, (width - pen.mm(_COLUMN_MM), room))
-    above = f"From above, front edge below, {ratio_words(pen.scale * part, pen.unit)}. {_FROM_ABOVE}"
-    second = (above, *(_NOTES if upright else words))
-    beside = plan[2] - plan[0] + pen.mm(5.0)
-    block = max(plan[3] - plan[1] + pen.mm(1.0), _column(pen, second, width - beside))
-    deepest = job.down(job.fixing.deepest) + pen.mm(7.0)
-    if end < deepest <= min(end + room - block, longest):
-        low, end = low + end - deepest, deepest
+def _draw(pen: Pen, piece: Piece, groups: Groups) -> None:
+    """The sections side by side, below them the top from above at a scale of its own, and the words beside it."""
+    (group,), job = groups, _job(piece, groups[0][0])
+    column, end = pen.mm(ROOM_MM[0] / len(job.faces)), job.end(pen)
     for i, face in enumerate(job.faces):
-        _Section(pen, job, face, (left + i * apart, top), 1 - 2 * i).draw(end)
-    _plan(pen, job, (-plan[0], low - plan[3]), part)
-    if upright:
-        _column(pen, words, width - right, (right, -pen.mm(_HEAD_MM)))
-    _column(pen, second, width - beside, (beside, low))
-    _column(pen, below, width, (0.0, low - block))
-
-
-def _column(pen: Pen, sentences: Iterable[str], width: float, corner: Point | None = None) -> float:
-    """How high sentences stand in lines as wide as their room; written where a corner is given."""
-    letters, high = max(int(width * pen.scale / _LETTER_MM), 20), 0.0
-    for sentence in sentences:
-        rows = wrap(sentence, letters, break_on_hyphens=False)
-        if corner:
-            pen.lines((corner[0], corner[1] - high), rows, "small", 1.5)
-        high += pen.mm(len(rows) * _ROW_MM + _GAP_MM)
-    return high
+        _Section(pen, job, face, (column * (i + 0.5), 0.0), 1 - 2 * i).draw(end)
+    _, low, _, high = pen.reach()
+    heading(pen, group, (0.0, high + pen.mm(8.0)))
+    across = 1.2 * (job.across + float(job.fixing.wander))
+    scale = min(fitting_scale(across, across, pen.unit, 0.0, 0.0, _PLAN_MM), pen.scale)
+    corner = (0.0, low - pen.mm(2.0))
+    right, _ = pen.place(corner, lambda pen, middle: _plan(pen, job, middle, scale / pen.scale))
+    title = f"From above, front edge below, {ratio_words(scale, pen.unit)}. {_FROM_ABOVE}"
+    beside = right * pen.scale + 5.0
+    pen.paragraphs((pen.mm(beside), corner[1]), (title, *_words(pen, job), *_NOTES), ROOM_MM[0] - beside, gap_mm=0.8)
 
 
 @dataclass(frozen=True)
@@ -254,7 +189,9 @@ class _Section:
         screw, offset = self.job.screw, float(self.job.pin.pin_offset)
         self._bore(float(screw.diameter), 0.0, float(screw.depth), 0.0, "visible")
         self._bore(float(screw.pin), up * 0.6, float(screw.pin_depth), offset, "hidden")
-        self._names()
+        for name, out, lift in (("screw", 0.0, 2.0), ("pin", offset, 5.2)):
+            label = face.above(pen.mm(_CASE_MM + lift + 3.8 * abs(face.own)), out)
+            pen.text(self.at(label), name, "small", "middle", clear=True)
         self._sizes(end)
         x, y = self.at((0.0, end))
         pen.text((x, y - pen.mm(7.2)), f"Seen {face.name}:", "small", "middle", bold=True)
@@ -263,14 +200,13 @@ class _Section:
     def _wood(self, end: float) -> None:
         """The leg and its axis, broken off below."""
         pen, half = self.pen, self.job.across / 2
-        tops = [(out, out * self.face.own) for out in (-half, half)]
-        jags = ((-1.0, 0.0), (-0.3, 0.0), (-0.1, -1.2), (0.1, 1.2), (0.3, 0.0), (1.0, 0.0))
-        low = [(part * half, end + pen.mm(jag)) for part, jag in jags]
-        pen.shape(map(self.at, (*low, *reversed(tops))), "wood", "")
-        for high, foot in zip(tops, (low[0], low[-1]), strict=True):
-            pen.line(self.at(high), self.at(foot))
-        pen.line(*map(self.at, tops), kind="cut")
-        pen.line(*map(self.at, low), kind="thin")
+        tops = [self.at((out, out * self.face.own)) for out in (-half, half)]
+        low = pen.broken(self.at((-half, end)), self.at((half, end)))
+        pen.shape((*low, *reversed(tops)), "wood", "")
+        pen.line(tops[0], low[0])
+        pen.line(tops[1], low[-1])
+        pen.line(*tops, kind="cut")
+        pen.line(*low, kind="thin")
         pen.line(self.top, self.at((0.0, end + pen.mm(3.4))), kind="centre")
 
     def _bore(self, diameter: float, above: float, depth: float, offset: float, kind: str) -> None:
@@ -284,16 +220,8 @@ class _Section:
         pen.shape(ring, "paper" if kind == "visible" else "", "thin")
         pen.line(*left, kind=kind)
         pen.line(*right, kind=kind)
-        ends = (face.above(pen.mm(_CASE_MM + 1.5), offset), face.plumb(depth + pen.mm(2.0), offset))
-        pen.line(*map(self.at, ends), kind="centre")
-
-    def _names(self) -> None:
-        pen, up = self.pen, self.pen.mm(_CASE_MM + 2.0 + 3.8 * abs(self.face.own))
-        screw, pin = (self.at(self.face.above(up, out)) for out in (0.0, float(self.job.pin.pin_offset)))
-        both = ((screw[0] + pin[0]) / 2, max(screw[1], pin[1]))
-        apart = abs(screw[0] - pin[0]) > pen.mm(7.5)
-        for at, words in ((screw, "screw"), (pin, "pin")) if apart else ((both, "screw, pin"),):
-            pen.text(at, words, "small", "middle")
+        up, past = pen.mm(_CASE_MM + (4.7 if offset else 1.5)), pen.mm(2.0)
+        pen.line(self.at(face.above(up, offset)), self.at(face.plumb(depth + past, offset)), kind="centre")
 
     def _sizes(self, end: float) -> None:
         """Wall at the tip, square to the face; how deep the screw goes, may go, and where it would come out."""
@@ -322,49 +250,44 @@ class _Section:
                 pen.text(self.at((out, row)), words, "small", anchor, bold=not kind, clear=True)
 
 
-def _plan_part(pen: Pen, job: _Job, room: Point) -> tuple[float, tuple[float, float, float, float]]:
-    """At what part of the scale the top is drawn from above, and how far it then reaches round its middle."""
-    for part in _PLAN_PARTS[pen.unit]:
-        trial = Pen(pen.scale, pen.unit)
-        _plan(trial, job, (0.0, 0.0), part)
-        box = trial.reach()
-        if box[2] - box[0] <= room[0] and box[3] - box[1] <= room[1]:
-            break
-    return part, box
-
-
 def _plan(pen: Pen, job: _Job, middle: Point, part: float) -> None:
     """The level top from above, front edge below: screw, pin, and where the axis is at the tip."""
     leg, inset, back = job.leg, pen.inset(middle, part), job.leg.outward[1]
-    leans, sight_deg = bool(job.fixing.wander), leg.lean.sight_line_deg
-    along = along_sight_line(leg, (0.0, 0.0), 1.0)
     wander, offset = float(job.fixing.wander), float(job.pin.pin_offset)
     stretch = float(leg.round.largest / leg.round.tenon) if leg.round else 1.0
+    along = sight_of(leg, leg.lean.sight_line_deg).along
     top = [((x - leg.top[0]) * stretch, (y - leg.top[1]) * stretch) for x, y in leg.top_corners]
     tip = [(x + wander * along[0], y + wander * along[1]) for x, y in top]
-    reach = max(max(x * along[0] + y * along[1], y * back) for x, y in (*top, *tip)) + pen.mm(5.0) / part
+    reach = max(max(x * along[0] + y * along[1], y * back) for x, y in (*top, *tip)) * part + pen.mm(5.0)
     pen.shape((inset.at(*corner) for corner in top), "wood")
-    if leans:
+    if wander:
         pen.line(*(inset.at(*corner) for corner in tip), kind="hidden", closed=True)
         pen.dot(inset.at(wander * along[0], wander * along[1]), 0.7)
-    pen.line(inset.at(0.0, -back * pen.mm(4.0) / part), inset.at(0.0, back * reach), kind="centre")
-    pen.line(middle, inset.at(reach * along[0], reach * along[1]), kind="sight")
+    sight = draw_sight(pen, leg, middle, reach, reach)
     pen.circle(middle, float(job.screw.diameter) / 2 * part)
-    pen.circle(inset.at(offset * along[0], offset * along[1]), float(job.screw.pin) / 2 * part)
-    if sight_deg:
-        turns = (90.0 * back, 90.0 * back - leg.outward[0] * back * sight_deg)
-        pen.angle(middle, reach * part * pen.scale - 1.0, min(turns), max(turns), write_angle(sight_deg))
-    away = 1 if leg.outward[0] * back * (sight_deg or 1.0) > 0 else -1  # from the fore-and-aft line
+    pen.circle(sight.at(middle, offset * part), float(job.screw.pin) / 2 * part)
+    if leg.lean.sight_line_deg:
+        pen.angle(middle, reach * pen.scale - 1.0, *sight.turns_deg, write_angle(leg.lean.sight_line_deg))
+    away = 1 if leg.outward[0] * back * (leg.lean.sight_line_deg or 1.0) > 0 else -1  # from the fore-and-aft line
     edge = max(away * (x * along[1] - y * along[0]) for x, y in (*top, *tip)) * part * pen.scale
-    sizes = zip(sorted((wander, offset)), (10.0, 4.0), strict=True) if leans else [(offset, 4.0)]
-    for far, beyond in sizes:
-        place = inset.at(far * along[0], far * along[1])
-        pen.dimension(middle, place, -away * (edge + beyond), written(far, pen.unit))
+    for beyond, far in zip((10.0, 4.0), sorted((wander, offset)), strict=True):
+        if far:
+            pen.dimension(middle, sight.at(middle, far * part), -away * (edge + beyond), written(far, pen.unit))
 
 
-def _words(job: _Job, said: Callable[[float | Fraction], str]) -> list[str]:
+def _caption(pen: Pen, leg: LegSizes) -> str:
+    fixing, _ = FIXING.of(leg)
+    wander, wall, rule = (written(size, pen.unit) for size in (fixing.wander, fixing.wall, fixing.wall_by_rule))
+    return f": wander {wander}, least wall {wall}, by the rule of thumb {rule}"
+
+
+def _words(pen: Pen, job: _Job) -> list[str]:
     """The numbers of the screw and the pin, in sentences."""
     screw, fixing, pin = job.screw, job.fixing, job.pin
+
+    def said(size: float | Fraction) -> str:
+        return written(size, pen.unit)
+
     walls = [f"{'' if face.wall > 0 else 'out by '}{said(abs(face.wall))} at the {face.thin}" for face in job.faces]
     words = [
         f"Screw: hole {said(screw.diameter)}, {said(screw.depth)} deep, plumb from the level top. Its tip wanders"
@@ -382,18 +305,3 @@ def _words(job: _Job, said: Callable[[float | Fraction], str]) -> list[str]:
         f" the sight line. It has {said(pin.play)} to shift in; midway, {said(pin.wall)} of wood stand round it."
     )
     return words
-
-
-def _caption(piece: Piece, job: _Job, whose: str) -> str:
-    sizes = (job.fixing.wander, job.fixing.wall, job.fixing.wall_by_rule, job.screw.wall)
-    wander, wall, rule, wanted = (written(size, piece.design.unit) for size in sizes)
-    return (
-        f"Screw and pin in the legs of {piece.design.piece}: a plumb hole wanders from a leaning axis.\n"
-        f"{whose}: wander {wander}, least wall {wall}, by the rule of thumb {rule}; wanted {wanted}."
-    )
-
-
-def _spoken(piece: Piece, job: _Job) -> str:
-    words = _words(job, lambda size: write_length(size, piece.design.unit, style="spoken"))
-    whose = f"the {job.leg.position} leg of {piece.design.piece}"
-    return f"Sections through the top of {whose}, each with a face on the paper. {' '.join(words)}"

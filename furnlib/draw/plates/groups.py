@@ -1,22 +1,25 @@
-"""Legs that share their settings: how they are named, and how many of them a sheet holds."""
+"""Legs that share their settings: how they are named, and how one picture stands for them all."""
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from furnlib.base.guards import DesignError
+from furnlib.base.units import Unit, write_angle
+from furnlib.draw.drawing import Point
+from furnlib.draw.pen import Pen
+from furnlib.draw.plates.views import written
 from furnlib.plan.piece import Piece
-from furnlib.plan.sizes.legs import LegSizes, mirror_groups
-from furnlib.trade.leg.end_cut import EndCut
+from furnlib.plan.sizes.legs import GAUGE_HEIGHT, LegSizes, mirror_groups
 
-Groups = tuple[tuple[LegSizes, ...], ...]
+Group = tuple[LegSizes, ...]
+Groups = tuple[Group, ...]
 
-LEANS_ON_SHEET = 2
 _ALL = 4
 WORDS_NOTE = "Rake = seen from the side, splay = seen from the front, here."
+NEVER_DEG = 0.05
+"""An angle below this is written 0°."""
 
 
-def group_name(group: tuple[LegSizes, ...]) -> str:
+def group_name(group: Group) -> str:
     """Name the legs of a group.
 
     Args:
@@ -37,7 +40,7 @@ def group_name(group: tuple[LegSizes, ...]) -> str:
     return joined.capitalize()
 
 
-def hand_words(group: tuple[LegSizes, ...]) -> str:
+def hand_words(group: Group) -> str:
     """Say how the legs of a group differ, if at all.
 
     Args:
@@ -59,82 +62,46 @@ def hand_words(group: tuple[LegSizes, ...]) -> str:
     return "same settings, opposite hand" if len(hands) > 1 else "same settings, same hand"
 
 
-def sheets_of_legs(piece: Piece) -> int:
-    """Count the sheets that the legs take: one for every two leans.
+def heading(pen: Pen, group: Group, at: Point, words: str = "") -> float:
+    """Write above a picture which legs it stands for.
 
     Args:
-        piece: a finished piece.
+        pen: the plate's pen.
+        group: one to four legs that share their settings.
+        at: the upper left corner, in the piece's unit.
+        words: to follow their names; by default how they differ and which of them is drawn.
 
     Returns:
-        How many sheets; 0 where the piece has no legs.
-
-    Example:
-        >>> from furnlib.plan.piece import read_piece
-        >>> sheets_of_legs(read_piece("notebooks/designs/landing_chest.yaml"))
-        1
+        How low it reaches, in the piece's unit.
     """
-    return -(-len(mirror_groups(piece.legs)) // LEANS_ON_SHEET)
+    pen.text((at[0], at[1] - pen.mm(3.4)), group_name(group), "body", bold=True)
+    words = words or f"{hand_words(group)}; drawn for the {group[0].position} leg"
+    pen.text((at[0], at[1] - pen.mm(7.2)), words, "small")
+    return at[1] - pen.mm(8.2)
 
 
-def sheets_of_sawn_legs(piece: Piece) -> int:
-    """Count the sheets that square legs take at the saw.
-
-    Args:
-        piece: a finished piece.
-
-    Returns:
-        How many sheets; 0 where its legs are turned, or it has none.
-    """
-    return sheets_of_legs(piece) if any(leg.end_cut for leg in piece.legs) else 0
-
-
-def leans_on_sheet(piece: Piece, number: int) -> Groups:
-    """The leans that one sheet holds.
-
-    Args:
-        piece: a finished piece with legs.
-        number: of the sheet, from 1.
-
-    Returns:
-        At most two groups of legs, each group sharing its settings.
-    """
-    return mirror_groups(piece.legs)[(number - 1) * LEANS_ON_SHEET : number * LEANS_ON_SHEET]
-
-
-def sheet_name(piece: Piece, name: str, number: int) -> str:
-    """Number the name of a plate where the legs take several sheets.
-
-    Args:
-        piece: a finished piece with legs.
-        name: of the plate.
-        number: of the sheet, from 1.
-
-    Returns:
-        The name, such as "Legs" or "Legs 2".
-    """
-    return f"{name} {number}" if sheets_of_legs(piece) > 1 else name
-
-
-def sawn(leg: LegSizes) -> tuple[Fraction, EndCut]:
-    """The square and the end cuts of a square leg.
+def lean_words(leg: LegSizes, unit: Unit) -> tuple[str, str, str]:
+    """Tell how a leg leans.
 
     Args:
         leg: one leg.
+        unit: the piece's unit, "mm" or "in".
 
     Returns:
-        Side of its section, and its cuts.
-
-    Raises:
-        DesignError: when the leg is turned.
+        Sentences on its angles, on the runs for a bevel gauge, and on its length.
     """
-    if leg.square is None or leg.end_cut is None:
-        raise DesignError(
-            f"The {leg.position} leg is turned and has no faces to lay on the saw; ask for the cradle instead."
-        )
-    return leg.square, leg.end_cut
+    lean, gauge = leg.lean, GAUGE_HEIGHT[unit]
+    side, front, along = (written(run, unit) for run in leg.gauge_run)
+    total, sight = write_angle(lean.total_lean_deg, 2), write_angle(lean.sight_line_deg)
+    return (
+        f"Rake {write_angle(lean.rake_deg)}, splay {write_angle(lean.splay_deg)}: total lean {total} on a sight line"
+        f" of {sight}.",
+        f"Bevel gauge, run on {gauge:g}: {side} from the side, {front} from the front, {along} along the sight line.",
+        f"Axis {written(leg.axis_length, unit)}.",
+    )
 
 
-def leg_group(piece: Piece, position: str | None = None) -> tuple[LegSizes, ...]:
+def leg_group(piece: Piece, position: str | None = None) -> Group:
     """The legs that share the settings of one.
 
     Args:

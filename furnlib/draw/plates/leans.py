@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
-from furnlib.base.units import Unit, write_angle, write_length
+from furnlib.base.units import write_angle
 from furnlib.draw.drawing import Drawing, Point
 from furnlib.draw.pen import Pen
-from furnlib.draw.plates.groups import Groups, group_name, hand_words, sheets_of_legs
+from furnlib.draw.plates import card
+from furnlib.draw.plates.groups import Group, Groups, hand_words, heading, lean_words
 from furnlib.draw.plates.leg_plan import draw_leg
 from furnlib.draw.plates.views import written
 from furnlib.draw.scale import fitting_scale, ratio_words
 from furnlib.draw.style import text_width_mm
 from furnlib.plan.piece import CasePiece, Piece
-from furnlib.plan.sizes.legs import GAUGE_HEIGHT, LegSizes, mirror_groups
+from furnlib.plan.sizes.legs import LegSizes, mirror_groups
 
+LEGS = card.Card(
+    "Legs",
+    lambda leg: leg.lean,
+    "it stands on its case",
+    "Legs of {}: total lean and sight line from the fore-and-aft line.",
+    ("lean.total_lean", "lean.sight_line", "lean.axis_length", "lean.foot_run"),
+)
 CELL_MM = 93.0
 _BELOW_MM = 35.5
 _ROUND_PLAN_MM = 26.0  # sight line, angle and sizes round the plan of one leg
@@ -34,7 +42,7 @@ def leans_plate(piece: Piece, scale: float | None = None) -> Drawing:
         Front left and front right 9.95° on 36.8°; rear left and rear right 6° on 90°.
     """
     groups = mirror_groups(piece.legs)
-    pen = Pen(scale or lean_scale(piece, groups, 118.0 * max(sheets_of_legs(piece), 1)), piece.design.unit)
+    pen = Pen(scale or lean_scale(piece, groups, 118.0 * max(len(LEGS.sheets(piece)), 1)), piece.design.unit)
     draw_cells(pen, piece, groups, 0.0)
     return finished(pen, piece, groups, "Leans")
 
@@ -59,10 +67,9 @@ def lean_scale(piece: Piece, groups: Groups, room_mm: float) -> float:
 
 
 def _plan_extent(piece: Piece) -> float:
-    """How much of the plan one leg takes: its section and its longest foot run."""
-    thick = [float(leg.square or (leg.round.largest if leg.round else 0)) for leg in piece.legs]
-    run = max((float(leg.foot_run.plan) for leg in piece.legs), default=0.0)
-    return run + max(thick, default=0.0)
+    """How much of the plan one leg takes, from its top to its foot."""
+    outlines = [zip(*leg.top_corners, *leg.foot_corners, strict=True) for leg in piece.legs]
+    return max((max(places) - min(places) for outline in outlines for places in outline), default=0.0)
 
 
 def _tallest(piece: Piece) -> float:
@@ -84,7 +91,7 @@ def draw_cells(pen: Pen, piece: Piece, groups: Groups, top: float) -> None:
         draw_cell(pen, piece, group, (i % 2 * pen.mm(CELL_MM), top - line - height), height)
 
 
-def draw_cell(pen: Pen, piece: Piece, group: tuple[LegSizes, ...], origin: Point, room: float) -> None:
+def draw_cell(pen: Pen, piece: Piece, group: Group, origin: Point, room: float) -> None:
     """Draw one lean: its plan at the plate's own scale, the true triangle beside it, numbers below.
 
     Args:
@@ -96,8 +103,7 @@ def draw_cell(pen: Pen, piece: Piece, group: tuple[LegSizes, ...], origin: Point
     """
     leg, unit, height = group[0], piece.design.unit, float(group[0].height)
     x, y = origin
-    pen.text((x, y + room + pen.mm(8)), group_name(group), "body", bold=True)
-    pen.text((x, y + room + pen.mm(4.2)), hand_words(group), "small")
+    heading(pen, group, (x, y + room + pen.mm(11.4)), hand_words(group))
     pen.text((x, y - pen.mm(8.4)), "plan, front edge below", "small")
     _leg_plan(pen, piece, leg, (x + pen.mm(13), y + room / 2))
     run = float(leg.foot_run.plan)
@@ -113,53 +119,29 @@ def draw_cell(pen: Pen, piece: Piece, group: tuple[LegSizes, ...], origin: Point
         pen.angle(apex, min(26.0, height * pen.scale * 0.5), 270.0, 270.0 + lean, write_angle(lean, 2))
     label = f"true triangle, {ratio_words(pen.scale, unit)}"
     pen.text((x + pen.mm(CELL_MM - 5.0), y - pen.mm(8.4)), label, "small", "end")
-    _numbers(pen, leg, unit, (x, y - pen.mm(10.0)))
-
-
-def _numbers(pen: Pen, leg: LegSizes, unit: Unit, at: Point) -> None:
-    gauge = f"{GAUGE_HEIGHT[unit]:g}"
-    side, front, along = (written(run, unit) for run in leg.gauge_run)
-    rake, splay = write_angle(leg.lean.rake_deg), write_angle(leg.lean.splay_deg)
-    total, sight = write_angle(leg.lean.total_lean_deg, 2), write_angle(leg.lean.sight_line_deg)
-    rows = (
-        f"Rake {rake}, splay {splay}: total lean {total} on a sight line of {sight}.",
-        f"Bevel gauge, run on {gauge}: {side} from the side, {front} from the front,",
-        f"{along} along the sight line.",
-    )
-    pen.lines(at, rows, "small", 1.5)
+    pen.paragraphs((x, y - pen.mm(10.0)), lean_words(leg, unit)[:2], CELL_MM - 4.0)
 
 
 def _leg_plan(pen: Pen, piece: Piece, leg: LegSizes, corner: Point) -> None:
     """One leg from above at the plate's own scale, its foot runs and sight line measured."""
-    unit, (across, back) = piece.design.unit, leg.outward
-    corners = (*leg.top_corners, *leg.foot_corners)
-    left = min(point[0] for point in corners)
-    middle = (min(point[1] for point in corners) + max(point[1] for point in corners)) / 2
-
-    def place(point: Point) -> Point:
-        return corner[0] + point[0] - left, corner[1] + point[1] - middle
-
+    unit, (across, back), corners = piece.design.unit, leg.outward, (*leg.top_corners, *leg.foot_corners)
+    (left, right), (front, rear) = ((min(places), max(places)) for places in zip(*corners, strict=True))
+    inset = pen.inset((corner[0] - left, corner[1] - (front + rear) / 2))
     reach = float(leg.foot_run.plan) + pen.mm(13)
-    draw_leg(pen, leg, place, reach)
-    top, foot = place(leg.top), place(leg.foot)
-    sight = leg.lean.sight_line_deg
-    if sight:
-        forward = 90.0 * back
-        turned = forward - across * back * sight
-        pen.angle(top, reach * pen.scale - 3.0, min(forward, turned), max(forward, turned), write_angle(sight))
-    inner = (min if across > 0 else max)(place(point)[0] for point in corners)
-    behind = (min if back > 0 else max)(place(point)[1] for point in corners)
+    sight, sight_deg = draw_leg(pen, leg, inset, reach), leg.lean.sight_line_deg
+    top, foot = inset.at(*leg.top), inset.at(*leg.foot)
+    if sight_deg:
+        pen.angle(top, reach * pen.scale - 3.0, *sight.turns_deg, write_angle(sight_deg))
+    inner, behind = inset.at(left if across > 0 else right, front if back > 0 else rear)
+    fore_aft, sideways = (written(abs(run), unit) for run in leg.foot_run[:2])
     if leg.foot_run.sideways:
         a, b = sorted((foot[0], top[0]))
-        pen.dimension((a, behind), (b, behind), -5.0 * back, written(abs(leg.foot_run.sideways), unit))
+        pen.dimension((a, behind), (b, behind), -5.0 * back, sideways)
     if leg.foot_run.fore_aft:
         a, b = sorted((foot[1], top[1]))
-        runs = (leg.foot_run.fore_aft, leg.foot_run.sideways)
-        both_outside = not any(
-            abs(run) * pen.scale > text_width_mm(written(abs(run), unit), "body") + 1.0 for run in runs
-        )
-        beside = 15.0 if both_outside else 5.0  # clear of the other size, where both are written outside
-        pen.dimension((inner, a), (inner, b), beside * across, written(abs(leg.foot_run.fore_aft), unit))
+        inside = (b - a) * pen.scale > text_width_mm(fore_aft, "body") + 1.0
+        beside = 5.0 if inside else 15.0  # clear of the other size, where both are written outside
+        pen.dimension((inner, a), (inner, b), beside * across, fore_aft)
 
 
 def finished(pen: Pen, piece: Piece, groups: Groups, name: str) -> Drawing:
@@ -174,31 +156,13 @@ def finished(pen: Pen, piece: Piece, groups: Groups, name: str) -> Drawing:
     Returns:
         The drawing.
     """
-    return pen.drawing(
+    leans = [group[0].lean for group in groups]
+    return card.finished(
+        pen,
         name,
-        caption=_caption(piece, groups),
-        spoken=_spoken(piece, groups),
-        formulas=("lean.total_lean", "lean.sight_line", "lean.axis_length", "lean.foot_run"),
+        groups,
+        LEGS.what.format(piece.design.piece),
+        [f" {write_angle(lean.total_lean_deg, 2)} on {write_angle(lean.sight_line_deg)}" for lean in leans],
+        [lean_words(group[0], pen.unit) for group in groups],
+        LEGS.formulas,
     )
-
-
-def _caption(piece: Piece, groups: Groups) -> str:
-    leans = "; ".join(
-        f"{group_name(group).lower()} {write_angle(group[0].lean.total_lean_deg, 2)}"
-        f" on {write_angle(group[0].lean.sight_line_deg)}"
-        for group in groups
-    )
-    return f"Legs of {piece.design.piece}: total lean and sight line from the fore-and-aft line.\n{leans.capitalize()}."
-
-
-def _spoken(piece: Piece, groups: Groups) -> str:
-    unit = piece.design.unit
-    words = [
-        f"{', '.join(leg.position for leg in group)}: rake {write_angle(group[0].lean.rake_deg)},"
-        f" splay {write_angle(group[0].lean.splay_deg)},"
-        f" total lean {write_angle(group[0].lean.total_lean_deg, 2)}, sight line"
-        f" {write_angle(group[0].lean.sight_line_deg)}, axis length"
-        f" {write_length(group[0].axis_length, unit, style='spoken')}"
-        for group in groups
-    ]
-    return f"Legs of {piece.design.piece} in plan with sight lines, and each true triangle. " + ". ".join(words) + "."

@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from furnlib.base.angles import cosd, sind
 from furnlib.base.shapes import convex_outline
 from furnlib.base.units import write_angle
 from furnlib.draw.drawing import Point
-from furnlib.draw.pen import Inset, Pen
-from furnlib.draw.plates.views import along_sight_line, written
+from furnlib.draw.layout import Inset
+from furnlib.draw.pen import Pen
+from furnlib.draw.plates.views import Sight, draw_sight, written
 from furnlib.draw.scale import fitting_scale
 from furnlib.plan.piece import CasePiece, Piece, SeatPiece
 from furnlib.plan.sizes.legs import NEIGHBOURS, LegSizes
 
-_NAMES_MM = 42.0
-_REACH_MM = 13.0
-_PAST_FOOT_MM = 5.0
+_NAMES_MM, _REACH_MM, _PAST_FOOT_MM = 42.0, 13.0, 5.0
 _ROUND_MM = 24.0  # sizes below the plan, and air above it
 Box = tuple[float, float, float, float]
 
@@ -85,74 +82,68 @@ def draw_plan(pen: Pen, piece: Piece, magnification: float) -> None:
         pen.line(*(inset.at(*foot) for foot in feet), kind="compared", closed=True)
     for leg in piece.legs:
         reach = max(pen.mm(_REACH_MM), float(leg.foot_run.plan) * magnification + pen.mm(_PAST_FOOT_MM))
-        draw_leg(pen, leg, lambda point: inset.at(*point), reach)
+        draw_leg(pen, leg, inset, reach)
         side = leg.outward[0]
         edge = inset.at(left if side < 0 else right, leg.top[1])
         for line, words in enumerate((leg.position.capitalize(), f"sight line {write_angle(leg.lean.sight_line_deg)}")):
             at = (edge[0] + side * pen.mm(14), edge[1] + pen.mm(0.6 - 3.6 * line))
             pen.text(at, words, "small", "end" if side < 0 else "start", bold=line == 0)
-    _places(pen, piece, inset)
     _feet_apart(pen, piece, inset)
+    _places(pen, piece, inset)
 
 
 def _places(pen: Pen, piece: Piece, inset: Inset) -> None:
     """Where the legs' tops stand: in from the edges of a case, out from the middle of a seat."""
     left, front, right, _ = plan_box(piece)
-    leg = piece.legs[0]
-    unit = piece.design.unit
-    below, top = inset.at(left, front)[1], inset.at(*leg.top)
-    beside = inset.at(right, 0.0)[0]
+    leg, ahead = piece.legs[0], "front" in piece.legs[0].position
+    start, out, back = (0.0, 0.0), None, None
     if isinstance(piece, CasePiece) and piece.design.legs:
-        inset_by, far = piece.design.legs.inset, float(piece.design.overall.width)
-        edge = inset.at(0.0 if leg.top[0] < far / 2 else far, 0.0)
-        inner, outer = sorted((edge[0], top[0]))
-        pen.dimension((inner, below), (outer, below), -7.0, written(inset_by.side, unit), bold=True)
-        if "front" in leg.position:
-            pen.dimension((beside, edge[1]), (beside, top[1]), -5.0, written(inset_by.front, unit), bold=True)
-    if isinstance(piece, SeatPiece):
-        middle = inset.at(piece.stand.width / 2, piece.stand.depth / 2)
+        far, inset_by = float(piece.design.overall.width), piece.design.legs.inset
+        start, out, back = (0.0 if leg.top[0] < far / 2 else far, 0.0), inset_by.side, inset_by.front if ahead else None
+    elif isinstance(piece, SeatPiece):
         mortises = piece.design.legs.mortises
-        if " " in leg.position:
-            inner, outer = sorted((middle[0], top[0]))
-            pen.dimension((inner, below), (outer, below), -7.0, written(mortises.out, unit), bold=True)
-        inner, outer = sorted((middle[1], top[1]))
-        place = mortises.front if "front" in leg.position else mortises.rear
-        pen.dimension((beside, inner), (beside, outer), -5.0, written(place, unit), bold=True)
+        start, back = (piece.stand.width / 2, piece.stand.depth / 2), mortises.front if ahead else mortises.rear
+        out = mortises.out if " " in leg.position else None
+    (x, y), top, corner = inset.at(*start), inset.at(*leg.top), (inset.at(right, front)[0], inset.at(left, front)[1])
+    if out is not None:
+        inner, outer = sorted((x, top[0]))
+        pen.dimension((inner, corner[1]), (outer, corner[1]), -7.0, written(out, pen.unit), bold=True)
+    if back is not None:
+        inner, outer = sorted((y, top[1]))
+        pen.dimension((corner[0], inner), (corner[0], outer), -5.0, written(back, pen.unit), bold=True)
 
 
 def _feet_apart(pen: Pen, piece: Piece, inset: Inset) -> None:
     """From foot to foot, across below the plan and back on its left."""
-    left, front, _, _ = plan_box(piece)
-    placed = {leg.position: leg for leg in piece.legs}
-    corner = inset.at(left, front)
-    measured: set[int] = set()
-    for first, second, axis in NEIGHBOURS:
-        if first in placed and second in placed and axis not in measured:
-            measured.add(axis)
-            a, b = inset.at(*placed[first].foot), inset.at(*placed[second].foot)
-            apart = written(abs(placed[second].foot[axis] - placed[first].foot[axis]), piece.design.unit)
-            if axis == 0:
-                pen.dimension((a[0], corner[1]), (b[0], corner[1]), -14.0, apart)
-            else:
-                pen.dimension((corner[0], a[1]), (corner[0], b[1]), 6.0, apart)
+    corner, placed = inset.at(*plan_box(piece)[:2]), {leg.position: leg for leg in piece.legs}
+    pairs = {axis: (first, second) for first, second, axis in reversed(NEIGHBOURS) if {first, second} <= set(placed)}
+    for axis, (first, second) in pairs.items():
+        a, b = inset.at(*placed[first].foot), inset.at(*placed[second].foot)
+        apart = written(abs(placed[second].foot[axis] - placed[first].foot[axis]), pen.unit)
+        if axis == 0:
+            pen.dimension((a[0], corner[1]), (b[0], corner[1]), -14.0, apart)
+        else:
+            pen.dimension((corner[0], a[1]), (corner[0], b[1]), 6.0, apart)
 
 
-def draw_leg(pen: Pen, leg: LegSizes, place: Callable[[Point], Point], reach: float) -> None:
+def draw_leg(pen: Pen, leg: LegSizes, inset: Inset, reach: float) -> Sight:
     """Draw one leg from above: its top and foot outlines, ring, fore-and-aft line and sight line.
 
     Args:
         pen: the plate's pen.
         leg: the leg; a left foot in a full line, a right one dashed.
-        place: where a plan point stands in the picture.
+        inset: where the plan stands in the picture.
         reach: how far the sight line goes beyond the top, in the piece's unit.
+
+    Returns:
+        Its sight line.
     """
-    top, foot = place(leg.top), place(leg.foot)
-    pen.shape(map(place, leg.top_corners), "wood", "hidden")
-    pen.shape(map(place, ring_points(leg)), "pale", "")
-    pen.shape(map(place, leg.foot_corners), "", "hidden" if "right" in leg.position else "thin")
-    back, forward = pen.mm(4), min(reach, max(pen.mm(_REACH_MM), abs(top[1] - foot[1])))
-    pen.line((top[0], top[1] - leg.outward[1] * back), (top[0], top[1] + leg.outward[1] * forward), kind="centre")
-    if leg.foot_run.plan:
-        pen.line(top, along_sight_line(leg, top, reach), kind="sight")
+    top, foot = inset.at(*leg.top), inset.at(*leg.foot)
+    pen.shape((inset.at(*corner) for corner in leg.top_corners), "wood", "hidden")
+    pen.shape((inset.at(*corner) for corner in ring_points(leg)), "pale", "")
+    pen.shape((inset.at(*corner) for corner in leg.foot_corners), "", "hidden" if "right" in leg.position else "thin")
+    forward = min(reach, max(pen.mm(_REACH_MM), abs(top[1] - foot[1])))
+    sight = draw_sight(pen, leg, top, reach, forward)
     pen.dot(top, 0.5)
     pen.dot(foot, 0.6)
+    return sight

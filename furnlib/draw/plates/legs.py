@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from furnlib.draw.drawing import Drawing
 from furnlib.draw.pen import Pen
-from furnlib.draw.plates.groups import WORDS_NOTE, leans_on_sheet, sheet_name
-from furnlib.draw.plates.leans import draw_cells, finished, lean_scale
+from furnlib.draw.plates.groups import WORDS_NOTE
+from furnlib.draw.plates.leans import LEGS, draw_cells, finished, lean_scale
 from furnlib.draw.plates.leg_plan import draw_plan, plan_box, plan_scale
 from furnlib.draw.scale import PLATE_MM, ratio_words
 from furnlib.plan.piece import Piece, SeatPiece
 
-_PLAN_MM = 118.0
-_ABOVE_MM = 41.0
+_PLAN_MM, _ABOVE_MM = 118.0, 41.0
 
 
 def legs_plate(piece: Piece, scale: float | None = None, number: int = 1) -> Drawing:
@@ -32,18 +31,16 @@ def legs_plate(piece: Piece, scale: float | None = None, number: int = 1) -> Dra
         >>> plate.name, plate.formulas[0]
         ('Legs', 'lean.total_lean')
     """
-    groups = leans_on_sheet(piece, number)
+    groups = LEGS.sheet(piece, number)
     plan = plan_scale(piece, (PLATE_MM[0], _PLAN_MM))
     _, front, _, rear = plan_box(piece)
     scale = scale or lean_scale(piece, groups, PLATE_MM[1] - (rear - front) * plan - _ABOVE_MM)
     pen = Pen(scale, piece.design.unit)
     draw_plan(pen, piece, plan / scale)
-    y = pen.reach()[3] + pen.mm(1.2)
-    for words in reversed(_notes(piece, ratio_words(plan, piece.design.unit))):
-        pen.text((0.0, y), words, "small")
-        y += pen.mm(3.4)
+    notes = _notes(piece, ratio_words(plan, piece.design.unit))
+    pen.lines((0.0, pen.reach()[3] + pen.mm(3.45 * len(notes) + 1.2)), notes, "small", 1.5)
     draw_cells(pen, piece, groups, -pen.mm(32))
-    return finished(pen, piece, groups, sheet_name(piece, "Legs", number))
+    return finished(pen, piece, groups, f"Legs {number}" if len(LEGS.sheets(piece)) > 1 else "Legs")
 
 
 def _notes(piece: Piece, ratio: str) -> tuple[str, ...]:

@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 from furnlib.base.angles import cosd, sind
 from furnlib.base.units import write_angle
 from furnlib.draw.drawing import Drawing, Point
 from furnlib.draw.pen import Pen
+from furnlib.draw.plates.faces import ORIENTATION_WORDS, SquareLeg, square_leg
 from furnlib.draw.plates.groups import WORDS_NOTE, group_name, leg_group
 from furnlib.draw.plates.leans import CELL_MM, draw_cell, finished, lean_scale
-from furnlib.draw.plates.saw_card import ORIENTATION_WORDS, face_names, hand_of, has_hand
 from furnlib.draw.plates.views import written
 from furnlib.plan.piece import Piece
 from furnlib.plan.sizes.legs import BLOCK_LENGTH, GAUGE_HEIGHT, LegSizes
-from furnlib.trade.leg.end_cut import EndCut
 
 _ROOM_MM, _MOST_MM = 96.0, 120.0  # of height at rest, and for a leg that grows under the hand
 _CELL_MM = 60.0  # height of plan and triangle
@@ -22,8 +19,6 @@ _FACES_MM = (80.0, 36.0)  # the four faces unrolled
 _MIDDLE = 0.36  # how far up them the mark of the axis stands
 _STEEPEST_MM = 22.0  # from the shortest edge to the longest
 _WEDGE_MM = (32.0, 24.0)
-_FACE_OF = {frozenset((0, 1)): 0, frozenset((0, 3)): 1, frozenset((2, 3)): 2, frozenset((1, 2)): 3}
-"""Which face lies between two long edges, as `face_names` counts them."""
 
 
 def leg_plate(piece: Piece, scale: float | None = None, position: str | None = None) -> Drawing:
@@ -55,42 +50,36 @@ def leg_plate(piece: Piece, scale: float | None = None, position: str | None = N
     room = max(float(leg.height), pen.mm(_CELL_MM))
     draw_cell(pen, piece, group, (0.0, 0.0), room)
     x, y = pen.mm(CELL_MM + 4.0), room + pen.mm(8.0)
-    low = _faces(pen, leg, leg.end_cut, (x, y)) if leg.end_cut else _wedges(pen, leg, (x, y))
+    made = square_leg(leg)
+    low = _faces(pen, made, (x, y)) if made else _wedges(pen, leg, (x, y))
     corner = pen.table((x, low), [("set", "angles"), *_settings(leg)], bold_columns=(1,))
     pen.lines((x, corner[1] - pen.mm(0.5)), _words(piece, leg), "small", 1.5)
     return finished(pen, piece, (group,), group_name(group))
 
 
-def _faces(pen: Pen, leg: LegSizes, cut: EndCut, at: Point) -> float:
-    """The foot end of the four faces unrolled, each with its pencil line; how low it reaches.
-
-    They follow one another as seen from outside with the foot down: left round a leg of one hand,
-    right round one of the other.
-    """
+def _faces(pen: Pen, made: SquareLeg, at: Point) -> float:
+    """The foot end of the four faces unrolled, each with its pencil line; how low it reaches."""
     x, y = at
     wide, high = (pen.mm(size) for size in _FACES_MM)
-    turn = hand_of(leg) if has_hand(leg) else 1
-    edges = [(2 + turn * i) % 4 for i in range(5)]
-    offsets = [float(cut.edge_offsets[edge]) for edge in edges]
-    steep = max(offsets) - min(offsets)
-    face = min(wide / 4, pen.mm(_STEEPEST_MM) / steep * float(leg.square or 0)) if steep else wide / 4
-    factor, right = face / float(leg.square or 1), x + 4 * face
-    whose = f"the {leg.position} leg" if has_hand(leg) else "the leg"
+    flat, square = made.unrolled(), float(made.square)
+    steep = max(flat.edge_offsets) - min(flat.edge_offsets)
+    face = min(wide / 4, pen.mm(_STEEPEST_MM) / steep * square) if steep else wide / 4
+    right = x + 4 * face
+    whose = f"the {made.leg.position} leg" if made.hand else "the leg"
     pen.text((x, y), f"Foot of {whose}, unrolled: the pencil lines", "small", bold=True)
     top = y - pen.mm(6.0)
     low = top - high
-    line = [(x + i * face, low + high * _MIDDLE - offset * factor) for i, offset in enumerate(offsets)]
+    line = [(x + i * face, low + high * _MIDDLE - off * face / square) for i, off in enumerate(flat.edge_offsets)]
     pen.box(x, low, right, top, "far", "", hatch=True)
     pen.shape((*line, (right, top), (x, top)), "wood", "")
-    for fold in (*line[:4], (right, 0.0)):
-        pen.line((fold[0], low), (fold[0], top), kind="thin")
+    for fold, _ in line:
+        pen.line((fold, low), (fold, top), kind="thin")
     pen.line(*line, kind="cut")
-    for pair, (start, end) in zip(pairwise(edges), pairwise(line), strict=True):
-        kind, middle = _FACE_OF[frozenset(pair)], (start[0] + end[0]) / 2
-        setting = cut.side_down if kind % 2 else cut.front_down
-        pen.text((middle, top + pen.mm(1.0)), face_names(leg)[kind], "small", "middle")
-        clear = (start[1] + end[1]) / 2 + pen.mm(3.2) + 0.25 * abs(end[1] - start[1])
-        pen.centred((middle, clear), write_angle(setting.mitre_deg), "small")
+    for i, (name, mitre_deg) in enumerate(zip(flat.faces, flat.mitres_deg, strict=True)):
+        (start, left), (end, other) = line[i : i + 2]
+        pen.text(((start + end) / 2, top + pen.mm(1.0)), name, "small", "middle")
+        clear = (left + other) / 2 + pen.mm(3.2) + 0.25 * abs(other - left)
+        pen.centred(((start + end) / 2, clear), write_angle(mitre_deg), "small")
     return low - pen.mm(2.0)
 
 
@@ -127,8 +116,8 @@ def _wedge(pen: Pen, toe: Point, angle_deg: float, words: tuple[str, str, str]) 
 def _settings(leg: LegSizes) -> list[tuple[str, str]]:
     """What is set where, each row a job and its angles."""
     rows = []
-    if leg.end_cut:
-        for name, setting in zip(face_names(leg), (leg.end_cut.front_down, leg.end_cut.side_down), strict=False):
+    if made := square_leg(leg):
+        for name, setting in zip(made.faces, made.settings, strict=False):
             rows.append((f"Saw, {name} face down: mitre, tilt", _both(setting.mitre_deg, setting.tilt_deg)))
     if leg.drilling:
         lean = leg.drilling.seat_lean

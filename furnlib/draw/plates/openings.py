@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from furnlib.base.units import write_length
 from furnlib.draw.drawing import Drawing
+from furnlib.draw.layout import NO_BREAK
 from furnlib.draw.pen import Pen, spread
 from furnlib.draw.plates.views import draw_front, leg_height, written
 from furnlib.draw.scale import fitting_scale
@@ -13,7 +15,7 @@ from furnlib.draw.style import TEXT_MM, text_width_mm
 from furnlib.plan.piece import CasePiece, Piece, case_of
 from furnlib.plan.sizes.openings import Row
 
-_MOST_ROWS = 24
+_MOST_ROWS, _TABLE_MM = 24, 62.0
 
 
 def openings_plate(piece: Piece, scale: float | None = None) -> Drawing:
@@ -38,8 +40,7 @@ def openings_plate(piece: Piece, scale: float | None = None) -> Drawing:
     piece = case_of(piece)
     design, unit = piece.design, piece.design.unit
     width, height = float(design.overall.width), float(design.overall.height)
-    scale = scale or fitting_scale(width, height, unit, 95.0, 34.0)
-    pen = Pen(scale, unit)
+    pen = Pen(scale or fitting_scale(width, height, unit, 95.0, 34.0), unit)
     draw_front(pen, piece, (0.0, 0.0))
     pen.line((pen.mm(-4), 0.0), (width + pen.mm(4), 0.0), kind="thin")
     _sizes_inside(pen, piece)
@@ -49,7 +50,7 @@ def openings_plate(piece: Piece, scale: float | None = None) -> Drawing:
     _table(pen, piece, width + pen.mm(8), height)
     return pen.drawing(
         "Openings",
-        caption=_caption(piece),
+        caption=f"Openings of {design.piece}: {piece.rows.rule}, top to bottom.\nThey close: {piece.chains[0]}.",
         spoken=_spoken(piece),
         formulas=("graduation.rule", "graduation.closing"),
     )
@@ -60,18 +61,13 @@ def _sizes_inside(pen: Pen, piece: CasePiece) -> None:
     design, unit = piece.design, piece.design.unit
     top, side, divider = float(design.overall.height), float(design.case.side), float(design.case.divider)
     for row in piece.rows.rows:
-        low, high = top - float(row.bottom), top - float(row.top)
-        middle = (low + high) / 2
-        left = side
-        for clear in row.widths:
-            right = left + float(clear)
-            if len(row.widths) > 1:
-                words = f"{written(row.opening, unit)} x {written(clear, unit)}"
-                fits = text_width_mm(words, "small") < float(clear) * pen.scale
-                pen.centred(((left + right) / 2, middle), words if fits else written(row.opening, unit), "small")
-            else:
-                pen.centred(((left + right) / 2, middle), written(row.opening, unit), "body")
-            left = right + divider
+        left, middle, alone = side, top - float(row.top + row.bottom) / 2, len(row.widths) == 1
+        for clear in map(float, row.widths):
+            both = f"{written(row.opening, unit)} x {written(clear, unit)}"
+            fits = not alone and text_width_mm(both, "small") < clear * pen.scale
+            words = both if fits else written(row.opening, unit)
+            pen.centred((left + clear / 2, middle), words, "body" if alone else "small")
+            left += clear + divider
 
 
 def _running(pen: Pen, piece: CasePiece) -> None:
@@ -101,72 +97,46 @@ def _shown(piece: CasePiece) -> tuple[Row, ...]:
 def _table(pen: Pen, piece: CasePiece, x: float, top: float) -> None:
     """Rule, ideal, rounded alone and closed, row by row; then the chains in print."""
     unit, closed = piece.design.unit, piece.rows.closed
-    heading = ("Row", "ideal", "alone", "closed", "change")
-    rows: list[tuple[str, ...]] = [heading]
+    rows: list[tuple[str, ...]] = [("Row", "ideal", "alone", "closed", "change")]
     digits = 1 if unit == "mm" else 3
     for row in _shown(piece):
-        alone = closed.rounded_alone[row.number - 1]
+        alone, ideal = written(closed.rounded_alone[row.number - 1], unit), f"{float(row.ideal):.{digits}f}"
         changed = f"{float(row.change):+.{digits}f}" if row.change else "0"
-        ideal = f"{float(row.ideal):.{digits}f}"
-        rows.append((str(row.number), ideal, written(alone, unit), written(row.opening, unit), changed))
-    total = piece.case.clear_height
-    rows.append(
-        ("Sum", written(total, unit), written(sum(closed.rounded_alone, Fraction(0)), unit), written(total, unit), "0")
-    )
+        rows.append((str(row.number), ideal, alone, written(row.opening, unit), changed))
+    total, alone = written(piece.case.clear_height, unit), written(sum(closed.rounded_alone, Fraction(0)), unit)
+    rows.append(("Sum", total, alone, total, "0"))
     pen.text((x, top - pen.mm(3.0)), piece.rows.rule.capitalize(), "body", bold=True)
     _, y = pen.table((x, top - pen.mm(4.5)), rows, bold_columns=(3,))
-    y = pen.lines((x, y - pen.mm(1.5)), _verdict(piece), "small", 1.5) - pen.mm(4.0)
+    y = pen.paragraphs((x, y - pen.mm(1.5)), _verdict(piece), _TABLE_MM) - pen.mm(4.0)
     for chain in piece.chains:
         if chain.name != "height of the piece":
-            words = [f"{chain.name.capitalize()}:", *_folded(str(chain))]
-            y = pen.lines((x, y), words, "small", 1.5) - pen.mm(1.2)
-
-
-def _folded(chain: str, longest: int = 44) -> list[str]:
-    """Break a long chain before a plus sign."""
-    lines = [""]
-    for link in chain.replace(" = ", " + = ").replace(" ≈ ", " + ≈ ").split(" + "):
-        joined = f"{lines[-1]} + {link}" if lines[-1] else link
-        joined = joined.replace("+ =", "=").replace("+ ≈", "≈")
-        if len(joined) > longest and lines[-1]:
-            lines.append(link if link[0] in "=≈" else f"+ {link}")
-        else:
-            lines[-1] = joined
-    return lines
+            links = re.sub("([+=≈]) ", rf"\1{NO_BREAK}", str(chain))
+            y = pen.paragraphs((x, y), (f"{chain.name.capitalize()}:", links), _TABLE_MM) - pen.mm(1.2)
 
 
 def _verdict(piece: CasePiece) -> list[str]:
-    unit, closed = piece.design.unit, piece.rows.closed
-    count = len(piece.rows.rows)
-    cut = (
-        [f"Rows {_MOST_ROWS // 2 + 1} to {count - _MOST_ROWS // 2} stand in the list of sizes."]
-        if count > _MOST_ROWS
-        else []
-    )
+    """What closing changed."""
+    unit, closed, count = piece.design.unit, piece.rows.closed, len(piece.rows.rows)
+    words = []
+    if count > _MOST_ROWS:
+        words.append(f"Rows {_MOST_ROWS // 2 + 1} to {count - _MOST_ROWS // 2} stand in the list of sizes.")
     grid = write_length(closed.grid, unit, style="spoken", finest=closed.grid)
     if closed.openings == closed.ideal:
-        return [*cut, f"Every opening falls on the {grid} grid."]
-    miss = closed.miss
-    words = cut
-    if miss:
-        side = "too much" if miss > 0 else "too little"
-        words.append(f"Rounded one by one: {written(abs(miss), unit)} {side}.")
-    else:
-        words.append("Rounded one by one they happen to add up.")
-    words.append(f"Closed on {grid}; largest change {float(closed.largest_change):.{1 if unit == 'mm' else 3}f}.")
-    words.append("Steps never shrink." if closed.steps_never_shrink else "On this grid no closed set has steps that")
+        return [*words, f"Every opening falls on the {grid} grid."]
+    alone = " they happen to add up"
+    if closed.miss:
+        alone = f": {written(abs(closed.miss), unit)} too {'much' if closed.miss > 0 else 'little'}"
+    steps = "Steps never shrink."
     if not closed.steps_never_shrink:
-        words.append("never shrink: largest remainders rounded up.")
-    return words
-
-
-def _caption(piece: CasePiece) -> str:
-    chain = piece.chains[0]
-    return f"Openings of {piece.design.piece}: {piece.rows.rule}, top to bottom.\nThey close: {chain}."
+        steps = "On this grid no closed set has steps that never shrink: largest remainders rounded up."
+    change = f"{float(closed.largest_change):.{1 if unit == 'mm' else 3}f}"
+    return [*words, f"Rounded one by one{alone}.", f"Closed on {grid}; largest change {change}.", steps]
 
 
 def _spoken(piece: CasePiece) -> str:
-    unit = piece.design.unit
-    heights = ", ".join(write_length(row.opening, unit, style="spoken") for row in piece.rows.rows)
-    base = "" if not leg_height(piece) else " above its legs"
-    return f"The case{base} from the front without drawers. Openings from top to bottom: {heights}; {piece.rows.rule}."
+    heights = ", ".join(written(row.opening, piece.design.unit) for row in piece.rows.rows)
+    base = " above its legs" if leg_height(piece) else ""
+    return (
+        f"The case{base} from the front without drawers. Openings from top to bottom: {heights}; {piece.rows.rule}."
+        f" Lengths in {piece.design.unit}."
+    )

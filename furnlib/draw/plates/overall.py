@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from furnlib.base.units import write_length
 from furnlib.draw.drawing import Drawing
 from furnlib.draw.pen import Pen
 from furnlib.draw.plates.leg_plan import plan_box
-from furnlib.draw.plates.views import draw_front, draw_person, draw_side, leg_height, plan_point, written
+from furnlib.draw.plates.views import draw_front, draw_person, draw_side, leg_height, written
 from furnlib.draw.scale import MM_UNIT, fitting_scale
 from furnlib.plan.piece import CasePiece, Piece, SeatPiece
 
@@ -51,42 +50,33 @@ def overall_plate(piece: Piece, scale: float | None = None) -> Drawing:
         >>> print(overall_plate(read_piece("notebooks/designs/landing_chest.yaml")).caption.splitlines()[0])
         Landing chest over all: 1300 high, 520 wide, 380 deep.
     """
-    design, unit = piece.design, piece.design.unit
-    height, width, depth = (float(getattr(design.overall, name)) for name in ("height", "width", "depth"))
+    overall, unit = piece.design.overall, piece.design.unit
+    height, width, depth = float(overall.height), float(overall.width), float(overall.depth)
     left, front, right, rear = plan_box(piece)
     left, front, right, rear = min(left, 0.0), min(front, 0.0), max(right, width), max(rear, depth)
-    scale = scale or fitting_scale(right - left + rear - front, height + rear - front, unit, 52.0, 56.0)
-    pen = Pen(scale, unit)
-    gap = pen.mm(_GAP_MM)
-    side_x, plan_y = right + gap - front, -gap - rear
+    pen = Pen(scale or fitting_scale(right - left + rear - front, height + rear - front, unit, 52.0, 56.0), unit)
+    side_x, plan_y = right + pen.mm(_GAP_MM) - front, -pen.mm(_GAP_MM) - rear
     draw_front(pen, piece, (0.0, 0.0))
     draw_side(pen, piece, (side_x, 0.0))
     pen.line((left - pen.mm(4), 0.0), (side_x + rear + pen.mm(4), 0.0), kind="thin")
     _plan(pen, piece, plan_y)
 
-    def size(value: Fraction) -> str:
-        return written(value, unit)
-
-    pen.dimension((0.0, height), (width, height), 6.0, size(design.overall.width), bold=True)
-    pen.dimension((side_x, height), (side_x + depth, height), 6.0, size(design.overall.depth), bold=True)
-    pen.dimension((left, 0.0), (left, height), 14.0, size(design.overall.height), bold=True)
+    high, wide, deep = (written(size, unit) for size in (overall.height, overall.width, overall.depth))
+    pen.dimension((0.0, height), (width, height), 6.0, wide, bold=True)
+    pen.dimension((side_x, height), (side_x + depth, height), 6.0, deep, bold=True)
+    pen.dimension((left, 0.0), (left, height), 14.0, high, bold=True)
     _heights(pen, piece, side_x + depth, side_x + rear)
-    for x, y, words in (
-        (0.0, height, "Front"),
-        (side_x, height, "Side, from the right"),
-        (0.0, plan_y + rear, "Plan, front edge below"),
-    ):
-        lift = 13.5 if y else 2.0
-        pen.text((x, y + pen.mm(lift if y == height else 2.0)), words, "small")
-    _notes(pen, piece, plan_y)
+    pen.text((0.0, height + pen.mm(13.5)), "Front", "small")
+    pen.text((side_x, height + pen.mm(13.5)), "Side, from the right", "small")
+    pen.text((0.0, plan_y + rear + pen.mm(2.0)), "Plan, front edge below", "small")
+    _notes(pen, piece)
     _beside_a_person(pen, piece, side_x, plan_y)
     return pen.drawing(
         "Overall",
-        caption=f"{design.piece} over all: {size(design.overall.height)} high, {size(design.overall.width)} wide,"
-        f" {size(design.overall.depth)} deep.\nHeight to width"
-        f" {height_to_width(design.overall.height, design.overall.width)};"
-        " sizes in bold are settled, the others follow.",
-        spoken=_spoken(piece),
+        caption=f"{piece.design.piece} over all: {high} high, {wide} wide, {deep} deep.\nHeight to width"
+        f" {height_to_width(overall.height, overall.width)}; sizes in bold are settled, the others follow.",
+        spoken=f"{piece.design.piece} seen from the front, from the right side and in plan: {high} high, {wide} wide"
+        f" and {deep} deep{_what_it_has(piece)}. Lengths in {unit}.",
     )
 
 
@@ -105,67 +95,49 @@ def _heights(pen: Pen, piece: Piece, case_end: float, feet_end: float) -> None:
 
 
 def _plan(pen: Pen, piece: Piece, plan_y: float) -> None:
-    design = piece.design
-    origin = (0.0, plan_y)
+    """What the legs stand under, their tops and feet."""
+    inset, overall = pen.inset((0.0, plan_y)), piece.design.overall
     if piece.stand:
-        pen.shape((plan_point(origin, corner) for corner in piece.stand.outline), "wood")
+        pen.shape((inset.at(*corner) for corner in piece.stand.outline), "wood")
     else:
-        pen.box(0.0, plan_y, float(design.overall.width), plan_y + float(design.overall.depth), "wood")
+        pen.box(0.0, plan_y, float(overall.width), plan_y + float(overall.depth), "wood")
     for leg in piece.legs:
-        pen.shape((plan_point(origin, c) for c in leg.top_corners), "", "hidden")
-        pen.shape((plan_point(origin, c) for c in leg.foot_corners), "", "thin")
-        pen.line(plan_point(origin, leg.top), plan_point(origin, leg.foot), kind="sight")
-        pen.dot(plan_point(origin, leg.foot), 0.8)
+        pen.shape((inset.at(*corner) for corner in leg.top_corners), "", "hidden")
+        pen.shape((inset.at(*corner) for corner in leg.foot_corners), "", "thin")
+        pen.line(inset.at(*leg.top), inset.at(*leg.foot), kind="sight")
+        pen.dot(inset.at(*leg.foot), 0.8)
 
 
-def _notes(pen: Pen, piece: Piece, plan_y: float) -> None:
+def _notes(pen: Pen, piece: Piece) -> None:
     """The chains in print, under the plan."""
-    design = piece.design
-    rows = [
-        f"{chain.name.capitalize()}: {chain}" for chain in piece.chains if chain.name.split()[0] in {"height", "width"}
-    ]
-    rows = [row for row in rows if "row" not in row]
-    rows.append(f"Height to width {height_to_width(design.overall.height, design.overall.width)}.")
+    overall = piece.design.overall
+    chains = [chain for chain in piece.chains if chain.name.startswith(("height", "width")) and "row" not in chain.name]
+    rows = [f"{chain.name.capitalize()}: {chain}" for chain in chains]
+    rows.append(f"Height to width {height_to_width(overall.height, overall.width)}.")
     rows.append("Left and right as seen from the front. Bold: settled; the rest follows.")
     pen.lines((pen.mm(-14), pen.reach()[1] - pen.mm(2)), rows, "small", 1.5)
 
 
 def _beside_a_person(pen: Pen, piece: Piece, side_x: float, plan_y: float) -> None:
     """The outline once more, small, with a person beside it."""
-    design = piece.design
-    person = _PERSON_MM / MM_UNIT[design.unit]
-    height, width = float(design.overall.height), float(design.overall.width)
-    depth = float(design.overall.depth)
-    tallest = max(person, height)
-    magnification = min(depth * 0.92 / tallest, (depth + pen.mm(6)) / (width + person * 0.36))
+    overall, unit, base = piece.design.overall, piece.design.unit, leg_height(piece)
+    height, width, depth = float(overall.height), float(overall.width), float(overall.depth)
+    person = _PERSON_MM / MM_UNIT[unit]
+    magnification = min(depth * 0.92 / max(person, height), (depth + pen.mm(6)) / (width + person * 0.36))
     inset = pen.inset((side_x + person * 0.34 * magnification, plan_y), magnification)
     draw_person(pen, (side_x + person * 0.15 * magnification, plan_y), person * magnification)
-    corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)]
-    base = leg_height(piece)
-    pen.shape((inset.at(x, base if y == 0 else y) for x, y in corners), "wood", "thin")
+    pen.box(*inset.at(0.0, base), *inset.at(width, height), "wood", "thin")
     for leg in piece.legs:
-        top, foot = leg.top[0], leg.foot[0]
-        pen.line(inset.at(top, base), inset.at(foot, 0.0), kind="visible")
+        pen.line(inset.at(leg.top[0], base), inset.at(leg.foot[0], 0.0))
     pen.line((side_x, plan_y), (side_x + (width + person * 0.36) * magnification, plan_y), kind="thin")
-    tall = written(Fraction(_PERSON_MM), "mm") + " mm" if design.unit == "mm" else "5 ft 9"
+    tall = f"{_PERSON_MM} mm" if unit == "mm" else "5 ft 9"
     pen.text((side_x, plan_y + depth + pen.mm(2.0)), f"A person of {tall}", "small")
 
 
-def _spoken(piece: Piece) -> str:
-    design, unit = piece.design, piece.design.unit
-    sizes = (getattr(design.overall, name) for name in ("height", "width", "depth"))
-    height, width, depth = (write_length(size, unit, style="spoken") for size in sizes)
-    legs = ""
-    if piece.stand:
-        legs = f", on legs {write_length(piece.stand.heights[0], unit, style='spoken')} high"
-    rows = ""
+def _what_it_has(piece: Piece) -> str:
+    """Legs and drawers, in words."""
+    words = f", on legs {written(piece.stand.heights[0], piece.design.unit)} high" if piece.stand else ""
     if isinstance(piece, CasePiece):
-        rows = (
-            ", with one row of drawers"
-            if piece.design.rows.number == 1
-            else (f", with {piece.design.rows.number} rows of drawers")
-        )
-    return (
-        f"{design.piece} seen from the front, from the right side and in plan: {height} high, {width} wide and"
-        f" {depth} deep{legs}{rows}."
-    )
+        count = piece.design.rows.number
+        words += f", with {count} row{'s' if count > 1 else ''} of drawers"
+    return words

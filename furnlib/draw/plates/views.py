@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import NamedTuple
 
 from furnlib.base.angles import cosd, sind
-from furnlib.base.units import Style, Unit, write_length
+from furnlib.base.units import Unit, write_length
 from furnlib.draw.drawing import Point
 from furnlib.draw.pen import Pen
 from furnlib.plan.piece import CasePiece, Piece, SeatPiece
@@ -27,8 +28,7 @@ def written(value: float | Fraction, unit: Unit, round_up: bool = False) -> str:
         >>> written(Fraction(91, 16), "in") == "5\u202f¹¹⁄₁₆"
         True
     """
-    style: Style = "plate"
-    return write_length(value, unit, style=style, round_up=round_up)
+    return write_length(value, unit, style="plate", round_up=round_up)
 
 
 def leg_height(piece: Piece) -> float:
@@ -144,37 +144,70 @@ def draw_side(pen: Pen, piece: Piece, origin: Point) -> None:
         pen.box(x, y + base, x + float(design.overall.depth), y + float(design.overall.height), "wood")
 
 
-def plan_point(origin: Point, place: Point) -> Point:
-    """Where a plan point stands in the picture: front edge below, left as seen from the front.
+class Sight(NamedTuple):
+    """A leg's sight line as it runs in a plan, front edge below.
 
     Args:
-        origin: where the front left corner of the case stands, in the piece's unit.
-        place: the plan point: across from that corner to the right, and back, in the piece's unit.
-
-    Returns:
-        The point in the picture.
-
-    Example:
-        >>> plan_point((0.0, -400.0), (50.0, 30.0))
-        (50.0, -370.0)
+        along: a step of length 1 the way the foot goes.
+        turns_deg: directions of it and of the fore-and-aft line, the lower first, in degrees counter-clockwise from x.
     """
-    return origin[0] + place[0], origin[1] + place[1]
+
+    along: Point
+    turns_deg: tuple[float, float]
+
+    @property
+    def from_below(self) -> Sight:
+        """The same, seen from below with the front edge on top."""
+        return Sight((self.along[0], -self.along[1]), (-self.turns_deg[1], -self.turns_deg[0]))
+
+    def at(self, start: Point, distance: float) -> Point:
+        """The point so far along it.
+
+        Args:
+            start: a point of the plan, in the piece's unit.
+            distance: how far, in the piece's unit; above 0 the way the foot goes.
+
+        Returns:
+            The point, in the plan of the start.
+        """
+        return start[0] + self.along[0] * distance, start[1] + self.along[1] * distance
 
 
-def along_sight_line(leg: LegSizes, start: Point, distance: float) -> Point:
-    """The point of a plan that lies so far from the start along the leg's sight line.
+def sight_of(leg: LegSizes, sight_line_deg: float) -> Sight:
+    """How a leg's sight line runs in a plan.
 
     Args:
         leg: the leg.
-        start: a point of the plan, in the piece's unit.
-        distance: how far, in the piece's unit; above 0 the way the foot goes.
+        sight_line_deg: in degrees from the outward fore-and-aft line.
 
     Returns:
-        The point, in the plan of the start.
+        Its direction and its angle.
     """
     across, back = leg.outward
-    sight = leg.lean.sight_line_deg
-    return start[0] + across * sind(sight) * distance, start[1] + back * cosd(sight) * distance
+    along = (across * sind(sight_line_deg), back * cosd(sight_line_deg))
+    turns = sorted((90.0 * back, 90.0 * back - across * back * sight_line_deg))
+    return Sight(along, (turns[0], turns[1]))
+
+
+def draw_sight(pen: Pen, leg: LegSizes, top: Point, reach: float, fore_aft: float) -> Sight:
+    """Draw the fore-and-aft line and the sight line through a leg's top.
+
+    Args:
+        pen: the plate's pen.
+        leg: the leg.
+        top: where it stands in the picture, front edge below.
+        reach: how far the sight line goes, in the piece's unit.
+        fore_aft: how far the fore-and-aft line goes outward, in the piece's unit.
+
+    Returns:
+        The sight line.
+    """
+    (x, y), back = top, leg.outward[1]
+    sight = sight_of(leg, leg.lean.sight_line_deg)
+    pen.line((x, y - back * pen.mm(4.0)), (x, y + back * fore_aft), kind="centre")
+    if leg.foot_run.plan:
+        pen.line(top, sight.at(top, reach), kind="sight")
+    return sight
 
 
 def draw_person(pen: Pen, foot: Point, height: float) -> None:
