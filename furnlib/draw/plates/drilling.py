@@ -32,9 +32,11 @@ _STEPS = (
     "5  Drill from this side: only here do the places hold. From above: same angles, other hand; arrow downhill,"
     " outward side let down.",
 )
-_WRONG = "Wrong: rake on one hinge and splay on the other; the hole misses. Take both angles from one pair."
+_WRONG = "Wrong: rake on one hinge and splay on the other; the hole misses. Take both angles from one picture."
 _WIDE_MM = PLATE_MM[0] - 5.0
-_ROW_MM, _RAMP_AT_MM, _HINGES_AT_MM = 48.0, 74.0, 128.0
+_ROW_MM, _RAMP_AT_MM, _HINGES_AT_MM = 48.0, 69.0, 117.0
+_STACKS_APART_MM, _BOARD_ACROSS_MM, _BOARD_DEEP_MM = 34.0, 23.0, 18.0
+_BOARD = ((0.0, 0.0), (_BOARD_ACROSS_MM, 0.0), (_BOARD_ACROSS_MM, _BOARD_DEEP_MM), (0.0, _BOARD_DEEP_MM))
 _ARROW_MM, _TAIL_MM, _ARC_MM = 15.0, 7.0, 7.0
 _SLOPE_MM, _HIGHEST_MM, _BOARD_MM = 40.0, 20.0, 5.0
 
@@ -156,10 +158,9 @@ def _row(pen: Pen, piece: SeatPiece, group: Group, at: Point) -> None:
     if _leans(leg):
         rise = written(_lean(leg).foot_run(GAUGE_HEIGHT[pen.unit]).plan, pen.unit)
         title = f"Ramp {write_angle(_lean(leg).total_lean_deg)}: {rise} up on {GAUGE_HEIGHT[pen.unit]:g}"
-        one, other = _hinges(leg)
-        rows = ("Or two hinges, one way or the other", *one, "", *other)
-        for line, words in enumerate(rows):
-            pen.text((x + pen.mm(_HINGES_AT_MM), below - pen.mm(3.6 * line + 3.6)), words, "small", bold=line == 0)
+        beside = x + pen.mm(_HINGES_AT_MM)
+        pen.text((beside, below - pen.mm(3.6)), "Or two hinges, one way or the other", "small", bold=True)
+        _stacks(pen, leg, (beside, y - pen.mm(_ROW_MM - 10.0)))
     pen.text((x + pen.mm(_RAMP_AT_MM), below - pen.mm(3.6)), title, "small", bold=True)
     _ramp(pen, leg, (x + pen.mm(_RAMP_AT_MM + 2.0), y - pen.mm(_ROW_MM - 7.0)))
 
@@ -195,6 +196,41 @@ def _hinges(leg: LegSizes) -> tuple[tuple[str, str], tuple[str, str]]:
         (f"above: side to side {first}", f"below: fore and aft {second}"),
         (f"above: fore and aft {carried_second}", f"below: side to side {carried_first}"),
     )
+
+
+def _stacks(pen: Pen, leg: LegSizes, at: Point) -> None:
+    """Both stacks of three boards on two hinges, seen from the right, the front and above, and their words."""
+    first, second, carried_first, carried_second = (abs(float(tilt)) for tilt in DRILLING_CARD.of(leg).tilts)
+    for number, words in enumerate(_hinges(leg)):
+        paper = pen.inset((at[0] + number * pen.mm(_STACKS_APART_MM), at[1]), pen.mm(1.0))
+        above, below = (carried_second, carried_first) if number else (first, second)
+        for tint, turns in (
+            ("far", ()),
+            ("wood", ((below, number == 0),)),
+            ("paper", ((above, number == 1), (below, number == 0))),
+        ):
+            board = [paper.at(*_seen(corner, turns)) for corner in _BOARD]
+            pen.shape(board, tint, "visible")
+            if turns:
+                start, end = board[1:3] if turns[0][1] else board[:2]
+                pen.line(start, end, kind="cut")
+                for share in (0.2, 0.8):
+                    pen.dot(tuple(a + share * (b - a) for a, b in zip(start, end, strict=True)), 0.8)  # type: ignore[arg-type]
+        for line, said in enumerate(words):
+            pen.text(paper.at(0.0, -4.0 - 3.6 * line), said, "small")
+
+
+def _seen(corner: tuple[float, float], turns: tuple[tuple[float, bool], ...]) -> Point:
+    """Where a corner of a board shows in mm that tips about its right edge (fore and aft) or its front one."""
+    (across, back), up = corner, 0.0
+    for tilt_deg, fore_and_aft in turns:
+        c, s = cosd(tilt_deg), sind(tilt_deg)
+        if fore_and_aft:
+            inward = _BOARD_ACROSS_MM - across
+            across, up = _BOARD_ACROSS_MM - inward * c + up * s, inward * s + up * c
+        else:
+            back, up = back * c - up * s, back * s + up * c
+    return 0.9 * across + 0.5 * back, 4.5 - 0.22 * across + 0.32 * back + up
 
 
 def _ramp(pen: Pen, leg: LegSizes, at: Point) -> None:

@@ -27,7 +27,7 @@ FIXING = Card(
     lambda leg: (leg.fixing, leg.pin) if leg.fixing and leg.pin else None,
     "give the legs of a case a part 'fixing' with screw and pin",
     "Screw and pin in the legs of {}: a plumb hole wanders from a leaning axis.",
-    ("fixing.wander", "fixing.wall", "fixing.deepest", "fixing.pin"),
+    ("fixing.wander", "fixing.wall"),
     leans=1,
 )
 
@@ -39,7 +39,6 @@ _NOTES = (
     " ".join(("At the drill:", *DRILLING)),
 )
 _FROM_ABOVE = "In the middle the screw, beyond it the pin; dashed, with its dot: leg and axis level with the tip."
-_PLAN_MM = (72.0, 72.0)
 _CASE_MM, _PAST_LEG_MM, _BELOW_TIP_MM = 9.0, 4.0, 9.0
 
 
@@ -153,7 +152,7 @@ def _draw(pen: Pen, piece: Piece, groups: Groups) -> None:
     _, low, _, high = pen.reach()
     heading(pen, group, (0.0, high + pen.mm(8.0)))
     across = 1.2 * (job.across + float(job.fixing.wander))
-    scale = min(fitting_scale(across, across, pen.unit, 0.0, 0.0, _PLAN_MM), pen.scale)
+    scale = min(fitting_scale(across, across, pen.unit, 0.0, 0.0, (72.0, 72.0)), pen.scale)
     corner = (0.0, low - pen.mm(2.0))
     right, _ = pen.place(corner, lambda pen, middle: _plan(pen, job, middle, scale / pen.scale))
     title = f"From above, front edge below, {ratio_words(scale, pen.unit)}. {_FROM_ABOVE}"

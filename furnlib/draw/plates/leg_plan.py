@@ -96,14 +96,15 @@ def _places(pen: Pen, piece: Piece, inset: Inset) -> None:
     """Where the legs' tops stand: in from the edges of a case, out from the middle of a seat."""
     left, front, right, _ = plan_box(piece)
     leg, ahead = piece.legs[0], "front" in piece.legs[0].position
-    start, out, back = (0.0, 0.0), None, None
+    start, out, back = (0.0, 0.0), None, None  # what is measured from, how far to the side and how far back
     if isinstance(piece, CasePiece) and piece.design.legs:
         far, inset_by = float(piece.design.overall.width), piece.design.legs.inset
-        start, out, back = (0.0 if leg.top[0] < far / 2 else far, 0.0), inset_by.side, inset_by.front if ahead else None
+        start = (0.0 if leg.top[0] < far / 2 else far, 0.0)
+        out, back = inset_by.side, inset_by.front if ahead else None
     elif isinstance(piece, SeatPiece):
         mortises = piece.design.legs.mortises
-        start, back = (piece.stand.width / 2, piece.stand.depth / 2), mortises.front if ahead else mortises.rear
-        out = mortises.out if " " in leg.position else None
+        start = (piece.stand.width / 2, piece.stand.depth / 2)
+        out, back = mortises.out if " " in leg.position else None, mortises.front if ahead else mortises.rear
     (x, y), top, corner = inset.at(*start), inset.at(*leg.top), (inset.at(right, front)[0], inset.at(left, front)[1])
     if out is not None:
         inner, outer = sorted((x, top[0]))
