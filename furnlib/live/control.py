@@ -7,7 +7,7 @@ says which grid position the hand chose, or what was typed. So there is one read
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
@@ -113,11 +113,12 @@ class Control(anywidget.AnyWidget):
     def __repr__(self) -> str:
         return f"<Control {self.name}: {self._kind.full(Fraction(self.value))}>"
 
-    def set_value(self, value: Size) -> None:
+    def set_value(self, value: Size, *, quiet: bool = False) -> None:
         """Set the control from code, exactly; a value off the grid is kept and said.
 
         Args:
             value: in the control's unit, within its ends.
+            quiet: True to keep it and not say so.
 
         Raises:
             DesignError: when the value cannot be read or lies outside the ends.
@@ -129,7 +130,29 @@ class Control(anywidget.AnyWidget):
             (<Control Front: 5 1/3 in>, '5 1/3 is off the 1/16 in grid; nearest 5 5/16.')
         """
         exact = self._read(str(value)).value
-        self._place(Reading(exact, self._kind.bare(exact), converted=False))
+        with self.hold_sync():
+            self._place(Reading(exact, self._kind.bare(exact), converted=False))
+            if quiet:
+                self.message = ""
+
+    def means(self, text: str) -> bool:
+        """Tell whether a text says the very value that stands on the control.
+
+        Args:
+            text: a size as makers write it, in the control's unit or with a unit of its own.
+
+        Returns:
+            True where it does.
+
+        Raises:
+            DesignError: when the text cannot be read.
+
+        Example:
+            >>> front = length_control("Front", "5 1/2", 3, 9, "1/16", "in")
+            >>> front.means("5.50"), front.means("5 9/16")
+            (True, False)
+        """
+        return bool(self._kind.read(text).value == self.value)
 
     def _read(self, text: str) -> Reading:
         kind, reading = self._kind, self._kind.read(text)
@@ -173,6 +196,27 @@ class Control(anywidget.AnyWidget):
                 self.shown, self.message, self.invalid = text, str(refusal), True
             else:
                 self._place(reading)
+
+
+def set_together(values: Mapping[Control, Size]) -> None:
+    """Set several controls from code and say nothing: all of them, or none where one refuses.
+
+    Args:
+        values: what each is set to, in its unit and within its ends.
+
+    Raises:
+        DesignError: when a value lies outside the ends of its control.
+
+    Example:
+        >>> rake, splay = angle_control("Rake", 8, 0, 30, 0.5), angle_control("Splay", 6, 0, 30, 0.5)
+        >>> set_together({rake: 9.25, splay: 7})
+        >>> rake, splay, rake.message
+        (<Control Rake: 9.25°>, <Control Splay: 7°>, '')
+    """
+    for control, value in values.items():
+        control._read(str(value))
+    for control, value in values.items():
+        control.set_value(value, quiet=True)
 
 
 def length_control(name: str, value: Size, low: Size, high: Size, grid: Size, unit: Unit) -> Control:

@@ -4,20 +4,34 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
 
 import ipywidgets
 
 from furnlib.base.guards import DesignError
-from furnlib.base.reading import read_angle
-from furnlib.base.units import Unit, write_exact
-from furnlib.draw.plates import leans_plate, openings_plate
-from furnlib.live.control import angle_control, count_control, length_control, number_control
-from furnlib.live.view import Binding, LiveView
-from furnlib.plan.design import Design, design_of
+from furnlib.base.reading import read_angle, read_length
+from furnlib.base.units import Unit, write_angle, write_exact
+from furnlib.draw.plates import leans_plate, leg_plate, openings_plate
+from furnlib.draw.plates.groups import leg_group
+from furnlib.live.control import Control, angle_control, count_control, length_control, number_control, set_together
+from furnlib.live.view import Binding, Followers, LiveView
+from furnlib.plan.design import CaseDesign, Design, SeatDesign, design_of
 from furnlib.plan.design_text import DesignText, KeyPath
+from furnlib.plan.piece import make_piece
+from furnlib.trade.leg.end_cut import ORIENTATIONS
+from furnlib.trade.leg.lean import Lean
 
 _GRIDS: dict[Unit, tuple[str, ...]] = {"mm": ("0.5", "1", "2", "5"), "in": ("1/64", "1/32", "1/16", "1/8")}
+_PARTNER = {"rake": "splay", "splay": "rake", "total lean": "sight line", "sight line": "total lean"}
+_FOLLOWED_DECIMALS = 4  # of degrees, as what follows is written into the file
+_SAME = 1e-3  # tangents of leans that are one but for rounding
+_CALLED = {
+    "rake": "Rake (front-to-back lean)",
+    "splay": "Splay (side lean)",
+    "total lean": "Total lean",
+    "sight line": "Sight line, from the front-back line",
+}
 _RULES = ("equal", "constant step", "constant ratio")
 _RULE: KeyPath = ("rows", "rule")
 
@@ -25,7 +39,9 @@ _RULE: KeyPath = ("rows", "rule")
 def _choice(name: str, options: tuple[str, ...], value: str) -> ipywidgets.Dropdown:
     """A list to choose from, in line with the controls; what the file holds is always in it."""
     known = options if value in options else (value, *options)
-    choice = ipywidgets.Dropdown(description=name, options=known, value=value, layout={"width": "24rem"})
+    choice = ipywidgets.Dropdown(
+        description=name, options=known, value=value, layout={"width": "auto", "max_width": "24rem"}
+    )
     choice.style.description_width = "10.9rem"
     choice.add_class("furn-choice")
     return choice
@@ -49,34 +65,29 @@ def live_openings(path: str | Path) -> LiveView:
     """
     text = DesignText.read(path)
     design = design_of(text)
+    if not isinstance(design, CaseDesign):
+        raise DesignError(f"{text.name} has no rows of drawers; open a case, as the demo design.")
     unit, rows = design.unit, design.rows
     step = rows.step if rows.step is not None else Fraction(20) if unit == "mm" else Fraction(3, 4)
     ratio = rows.ratio if rows.ratio is not None else Fraction(116, 100)
     most_step = max(Fraction(60) if unit == "mm" else Fraction(5, 2), abs(step))
     fine = Fraction(1) if unit == "mm" else Fraction(1, 16)
-    written = text.tree["rows"]
     bindings = (
         Binding(_choice("Rule", _RULES, rows.rule), (_RULE,)),
-        Binding(
-            count_control("Number of rows", rows.number, 1, max(12, rows.number)),
-            (("rows", "number"),),
-            as_written=written["number"],
-        ),
+        Binding(count_control("Number of rows", rows.number, 1, max(12, rows.number)), (("rows", "number"),)),
         Binding(
             length_control("Step per row", str(step), str(-most_step), str(most_step), str(fine), unit),
             (("rows", "step"),),
             lambda value: write_exact(Fraction(value), unit),
             lambda texts: texts[_RULE] == "constant step",
-            written.get("step"),
-            "step or ratio",
+            place="step or ratio",
         ),
         Binding(
             number_control("Ratio per row", str(ratio), *_ends("0.7", "1.6", ratio), "0.01"),
             (("rows", "ratio"),),
             lambda value: write_exact(Fraction(value), "mm"),
             lambda texts: texts[_RULE] == "constant ratio",
-            written.get("ratio"),
-            "step or ratio",
+            place="step or ratio",
         ),
         Binding(_choice(f"Shop grid, {unit}", _GRIDS[unit], text.tree["grid"].strip()), (("grid",),)),
     )
@@ -90,7 +101,7 @@ def _ends(low: str, high: str, value: Fraction) -> tuple[str, str]:
 
 def _lean_controls(text: DesignText, design: Design) -> Iterator[Binding]:
     """A control for each name that the file uses; legs of one end share it where they agree."""
-    if design.legs is None:
+    if "legs" not in text.tree:
         raise DesignError(f"{text.name} has no legs; add a part 'legs:' as in the demo design.")
     leans = text.tree["legs"]["lean"]
     for end in ("front", "rear"):
@@ -108,10 +119,11 @@ def _lean_control(name: str, whose: str, named: dict[str, str]) -> Binding:
     """One control for one name of the lean of some legs that agree."""
     written = next(iter(named.values()))
     value = read_angle(written)
-    low, high = {"sight line": ("-180", "180"), "total lean": ("0", "45")}.get(name, ("-30", "45"))
-    control = angle_control(f"{name.capitalize()}, {whose}", str(value), *_ends(low, high, value), "1/2")
+    low, high = {"sight line": ("-180", "180"), "total lean": ("0", "60")}.get(name, ("-45", "45"))
+    called = f"{name.capitalize()}, {whose}" if whose else _CALLED[name]
+    control = angle_control(called, str(value), *_ends(low, high, value), "1/2")
     paths = tuple(("legs", "lean", position, name) for position in named)
-    return Binding(control, paths, lambda angle: write_exact(Fraction(angle), "mm"), as_written=written)
+    return Binding(control, paths, lambda angle: write_exact(Fraction(angle), "mm"))
 
 
 def live_legs(path: str | Path) -> LiveView:
@@ -133,3 +145,104 @@ def live_legs(path: str | Path) -> LiveView:
     text = DesignText.read(path)
     design = design_of(text)
     return LiveView(text, leans_plate, tuple(_lean_controls(text, design)), Path(path))
+
+
+def live_leg(path: str | Path, position: str) -> LiveView:
+    """Open one leg of a design file: its lean by either pair of names, and what goes with it.
+
+    Rake and splay, total lean and sight line stand side by side: whichever is moved, its partner
+    stays and the other two follow. The legs that lean alike by the same words move along.
+
+    Args:
+        path: a design file with legs.
+        position: which leg, such as "front left".
+
+    Returns:
+        The view; show it as the last line of a cell.
+
+    Raises:
+        DesignError: when the file has no such leg, cannot be read, or its sizes do not close.
+
+    Example:
+        >>> live_leg("notebooks/designs/practice_stool.yaml", "front left")
+        <Live view of front left and front right, Practice stool>
+    """
+    text = DesignText.read(path)
+    design = design_of(text)
+    group = leg_group(make_piece(design), position)
+    leans = text.tree["legs"]["lean"]
+
+    def said(leg: str) -> dict[str, Fraction]:
+        return {name: read_angle(words) for name, words in leans[leg].items()}
+
+    alike = [leg.position for leg in group if said(leg.position) == said(position)]
+    bindings = [_lean_control(name, "", {leg: leans[leg][name] for leg in alike}) for name in sorted(leans[position])]
+    return LiveView(
+        text,
+        partial(leg_plate, position=position),
+        (*bindings, *_leg_size_controls(text, design)),
+        Path(path),
+        _lean_followers(group[0].lean, {str(binding.paths[0][-1]): binding.control for binding in bindings}),
+    )
+
+
+def _lean_followers(lean: Lean, held: dict[str, Control]) -> Followers:
+    """The four names of a lean, of which the file holds two: what is moved keeps its partner."""
+    beside = {name: _lean_control(name, "", {"": str(_followed(lean, name))}).control for name in _CALLED.keys() - held}
+    set_together({control: control.value for control in beside.values()})  # off the grid, and not said
+    controls = {name: (held | beside)[name] for name in _CALLED}
+
+    def leads(moved: Control) -> dict[Control, float]:
+        (name,) = (name for name, control in controls.items() if control is moved)
+        pair = {name: moved.value, _PARTNER[name]: controls[_PARTNER[name]].value}
+        lean = _lean_of(pair)
+        others = {name: _followed(lean, name) for name in controls if name not in pair}
+        _require_held(lean, {name: others.get(name, controls[name].value) for name in held})
+        return {controls[name]: angle for name, angle in others.items()}
+
+    return Followers(tuple(controls.values()), leads)
+
+
+def _lean_of(names: dict[str, Fraction]) -> Lean:
+    return Lean.from_names(**{f"{name.replace(' ', '_')}_deg": float(angle) for name, angle in names.items()})
+
+
+def _followed(lean: Lean, name: str) -> float:
+    return round(float(getattr(lean, f"{name.replace(' ', '_')}_deg")), _FOLLOWED_DECIMALS)
+
+
+def _require_held(lean: Lean, names: dict[str, Fraction]) -> None:
+    """Refuse a lean that the file's own two names leave open, or give another side."""
+    found = _lean_of(names)
+    if max(abs(found.tan_rake - lean.tan_rake), abs(found.tan_splay - lean.tan_splay)) > _SAME:
+        raise DesignError(
+            f"The file gives this lean by {' and '.join(names)}, which cannot say rake {write_angle(lean.rake_deg)}"
+            f" with splay {write_angle(lean.splay_deg)}; write rake and splay, or total lean and sight line, into it."
+        )
+
+
+def _leg_size_controls(text: DesignText, design: Design) -> Iterator[Binding]:
+    """Height, pitch, square and orientation, as far as the design has them."""
+    unit, legs = design.unit, text.tree["legs"]
+    grid = Fraction(1) if unit == "mm" else Fraction(1, 16)
+    seat = isinstance(design, SeatDesign)
+    path = ("overall", "height") if seat else ("legs", "height")
+    height = read_length(text.tree[path[0]][path[1]], unit)
+    yield _size_control("Height of the seat" if seat else "Height of the legs", path, height, grid, unit)
+    if "square" in legs:
+        square = read_length(legs["square"], unit)
+        yield _size_control("Leg square", ("legs", "square"), square, grid, unit)
+        faces = _choice("Orientation", ORIENTATIONS, legs.get("orientation", ORIENTATIONS[0]))
+        yield Binding(faces, (("legs", "orientation"),), default=ORIENTATIONS[0])
+    if seat:
+        pitch = text.tree["seat"].get("pitch", "0")
+        control = angle_control("Pitch of the seat", pitch, *_ends("-5", "12", read_angle(pitch)), "1/2")
+        yield Binding(control, (("seat", "pitch"),), lambda angle: write_exact(Fraction(angle), "mm"), default=0)
+
+
+def _size_control(name: str, path: KeyPath, size: Fraction, grid: Fraction, unit: Unit) -> Binding:
+    """A control for one length, from three quarters to a quarter more of what the file holds."""
+    low, high = (round(size * share / grid) * grid for share in (Fraction(3, 4), Fraction(5, 4)))
+    ends = _ends(str(low), str(max(high, low + 2 * grid)), size)
+    control = length_control(name, str(size), *ends, str(grid), unit)
+    return Binding(control, (path,), lambda value: write_exact(Fraction(value), unit))

@@ -7,8 +7,9 @@ shows, so that the same picture is there when the notebook is printed, exported 
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from html import escape
 from pathlib import Path
 from typing import Any
@@ -18,13 +19,14 @@ import ipywidgets
 from furnlib.base.guards import DesignError
 from furnlib.draw import page_outlet
 from furnlib.draw.drawing import Drawing
-from furnlib.live.control import Control
+from furnlib.live.control import Control, set_together
 from furnlib.plan.design import design_of
 from furnlib.plan.design_text import DesignText, KeyPath, with_values
 from furnlib.plan.piece import Piece, make_piece
 
 Plate = Callable[[Piece, float | None], Drawing]
 _CAPTION_PX = 58  # two lines, and a scroll bar for a longer sentence
+_MOST_BELOW_ONE_ANOTHER = 5
 _AIR_MM = 4.0  # round the picture at rest, so that a longer number does not make it jump
 
 
@@ -37,7 +39,7 @@ class Binding:
         paths: the values it sets, such as the rake of both front legs.
         write: turns the control's value into the file's text.
         used: tells from all texts whether the control counts just now.
-        as_written: the text that stands in the file; it stays until the control is moved.
+        default: what the design takes where the file says nothing; such a line is not added.
         place: controls with the same place stand in turn where one control stands.
     """
 
@@ -45,18 +47,59 @@ class Binding:
     paths: tuple[KeyPath, ...]
     write: Callable[[Any], str] = str
     used: Callable[[dict[KeyPath, str]], bool] = lambda _: True
-    as_written: str | None = None
+    default: Any = None
     place: str = ""
-    start: Any = field(init=False)
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "start", self.control.value)
+    def texts(self, text: DesignText) -> dict[KeyPath, str]:
+        """Say what the file is to hold: its own words where they mean the same, nothing where it may say nothing.
 
-    @property
-    def text(self) -> str:
-        """The control's value as the file holds it."""
-        moved = self.as_written is None or self.control.value != self.start
-        return self.write(self.control.value) if moved else str(self.as_written)
+        Args:
+            text: the file as it was written.
+
+        Returns:
+            Texts by path.
+        """
+        found = {}
+        for path in self.paths:
+            there = _text_at(text, path)
+            if there is not None and self._means(there):
+                found[path] = there
+            elif there is not None or self.control.value != self.default:
+                found[path] = self.write(self.control.value)
+        return found
+
+    def _means(self, there: str) -> bool:
+        return self.control.means(there) if isinstance(self.control, Control) else there.strip() == self.control.value
+
+
+def _text_at(text: DesignText, path: KeyPath) -> str | None:
+    """What a file holds at a path, None where it has no such line."""
+    place: Any = text.tree
+    for key in path:
+        place = place.get(key) if isinstance(place, dict) else None
+    return place if isinstance(place, str) else None
+
+
+@dataclass(frozen=True)
+class Followers:
+    """Controls that say one thing in several ways: when one is moved, others follow.
+
+    Args:
+        controls: as they stand on the page, before all others; some of them may set nothing in the file.
+        leads: what others of them become when one is moved.
+    """
+
+    controls: tuple[Control, ...]
+    leads: Callable[[Control], dict[Control, float]]
+
+
+def _abreast(controls: Sequence[Control | ipywidgets.Dropdown]) -> list[ipywidgets.DOMWidget]:
+    """Many controls stand two abreast where the page is wide enough, so that the picture stays in view."""
+    if len(controls) <= _MOST_BELOW_ONE_ANOTHER:
+        return list(controls)
+    columns = "repeat(auto-fit, minmax(23rem, 1fr))"
+    box = ipywidgets.GridBox(controls, layout={"grid_template_columns": columns, "grid_gap": "0 1.5rem"})
+    return [box.add_class("furn-abreast")]
 
 
 class LiveView(ipywidgets.VBox):  # type: ignore[misc]
@@ -70,33 +113,45 @@ class LiveView(ipywidgets.VBox):  # type: ignore[misc]
         plate: what to draw of the piece.
         bindings: the controls and what they set.
         path: the file, so that `keep` can write it.
+        followers: controls that follow one another.
     """
 
-    def __init__(self, text: DesignText, plate: Plate, bindings: Sequence[Binding], path: Path | None = None) -> None:
+    def __init__(
+        self,
+        text: DesignText,
+        plate: Plate,
+        bindings: Sequence[Binding],
+        path: Path | None = None,
+        followers: Followers | None = None,
+    ) -> None:
         self._text, self._plate, self._bindings, self._path = text, plate, tuple(bindings), path
+        self._followers, self._answering = followers, False
         self.piece = make_piece(self._design())
         self.drawing = plate(self.piece, None)
-        self._scale, air = self.drawing.scale, _AIR_MM / self.drawing.scale
-        left, bottom, right, top = self.drawing.box
-        self._frame = (left - air, bottom - air, right + air, top + air)
-        height = round((self._frame[3] - self._frame[1]) * self._scale * page_outlet.PX_MM) + 8
+        self._scale = self.drawing.scale
+        left, bottom, right, top = (side * self._scale for side in self.drawing.box)
+        self._frame_mm = (left - _AIR_MM, bottom - _AIR_MM, right + _AIR_MM, top + _AIR_MM)
+        height = round((self._frame_mm[3] - self._frame_mm[1]) * page_outlet.PX_MM) + 8
         # picture and caption are one widget: one message for each move, and neither is ever ahead
         self._shown = ipywidgets.HTML(layout={"height": f"{height + _CAPTION_PX}px", "overflow": "hidden"})
         self._svg = ""
         keep = ipywidgets.Button(description="Keep these values", layout={"width": "max-content"})
         keep.on_click(lambda _: self._kept())
-        controls = [binding.control for binding in self._bindings]
-        super().__init__([*controls, self._shown, *([keep] if path else [])])
+        bound = [binding.control for binding in self._bindings]
+        first = followers.controls if followers else ()
+        controls = [*first, *(control for control in bound if control not in first)]
+        super().__init__([*_abreast(controls), self._shown, *([keep] if path else [])])
         self._show()
         for control in controls:
-            control.observe(self._follow, names="value")
+            control.observe(self._moved, names="value")
 
     def _texts(self) -> dict[KeyPath, str]:
-        """The texts of all controls that count just now."""
-        texts = {path: binding.text for binding in self._bindings for path in binding.paths}
-        used = [binding for binding in self._bindings if binding.used(texts)]
+        """What the file is to hold by all controls that count just now."""
+        texts = [binding.texts(self._text) for binding in self._bindings]
+        whole = {path: words for found in texts for path, words in found.items()}
+        used = [binding for binding in self._bindings if binding.used(whole)]
         self._bring_forward(used)
-        return {path: texts[path] for binding in used for path in binding.paths}
+        return {path: whole[path] for binding in used for path in binding.paths if path in whole}
 
     def _bring_forward(self, used: Sequence[Binding]) -> None:
         """Show the controls that count; of those in one place one always keeps the room, so that nothing moves."""
@@ -112,19 +167,43 @@ class LiveView(ipywidgets.VBox):  # type: ignore[misc]
     def _design(self) -> Any:
         return design_of(replace(self._text, tree=with_values(self._text, self._texts())))
 
-    def _follow(self, _change: Any) -> None:
-        """Read, call, draw; or say why not."""
+    def _moved(self, change: Any) -> None:
+        """Answer the hand once, whatever else moves along; the page hears of the picture first."""
+        if self._answering:
+            return
+        self._answering = True
         try:
+            with contextlib.ExitStack() as held:
+                for control in self._followers.controls if self._followers else ():
+                    held.enter_context(control.hold_sync())
+                self._answer(change)
+        finally:
+            self._answering = False
+
+    def _answer(self, change: Any) -> None:
+        """What follows is set, and one picture is drawn; or it is said why not."""
+        try:
+            self._follow(change["owner"], change["old"])
             piece = make_piece(self._design())
-            drawing = self._plate(piece, self._scale)
+            self.piece, self.drawing = piece, self._plate(piece, self._scale)
         except DesignError as error:
             self._say(str(error).removeprefix(f"{self._text.name} "), "Not drawn")
         else:
-            self.piece, self.drawing = piece, drawing
             self._show()
 
+    def _follow(self, moved: Control, before: Any) -> None:
+        """Let others follow; where one cannot, the hand has come to an end and nothing has moved."""
+        if self._followers is None or moved not in self._followers.controls:
+            return
+        try:
+            set_together(self._followers.leads(moved))
+        except DesignError:
+            moved.set_value(before, quiet=True)
+            raise
+
     def _show(self) -> None:
-        self._svg = page_outlet.svg(self.drawing, self._frame, with_rules=False)
+        left, bottom, right, top = (side / self.drawing.scale for side in self._frame_mm)
+        self._svg = page_outlet.svg(self.drawing, (left, bottom, right, top), with_rules=False)
         self._say(self.drawing.caption)
 
     def _say(self, words: str, heading: str = "") -> None:
@@ -154,13 +233,16 @@ class LiveView(ipywidgets.VBox):  # type: ignore[misc]
         target = Path(path) if path else self._path
         if target is None:
             raise DesignError("This view was not opened from a file; name one to keep the values in.")
-        # the file may have been edited since it was opened: only the controls' own values are changed
+        # the file may have been edited since it was opened: only what the hand has changed is written
         text = DesignText.read(self._path) if self._path and self._path.exists() else self._text
         for place, value in self._texts().items():
-            text = text.with_value(place, value)
+            if value != _text_at(self._text, place):
+                text = text.with_value(place, value)
         piece = make_piece(design_of(text))
         saved = text.save(target)
-        self._text, self.piece, self.drawing = text, piece, self._plate(piece, self._scale)
+        if target == self._path:
+            self._text = text
+        self.piece, self.drawing = piece, self._plate(piece, self._scale)
         self._show()
         return saved
 

@@ -1,18 +1,39 @@
 """The hand on a live view, without a browser: open a file, move a control, read what is seen."""
 
+import math
 import re
 from html import unescape
 from pathlib import Path
 
-from furnlib.live.pieces import live_legs, live_openings
+from furnlib.live.pieces import live_leg, live_legs, live_openings
 
 ROOT = Path(__file__).parents[2]
 DESIGNS = {
     "mm": ROOT / "notebooks" / "designs" / "landing_chest.yaml",
     "in": ROOT / "notebooks" / "designs" / "landing_chest_inch.yaml",
 }
-OPEN = {"openings": live_openings, "legs": live_legs}
+OPEN = {"openings": live_openings, "legs": live_legs, "leg": lambda path: live_leg(path, "front left")}
 NARROW = "\u202f"  # stands between a whole number and its fraction
+
+
+PRACTICE = ROOT / "notebooks" / "designs" / "practice_stool.yaml"
+CALLED = {
+    "rake": "Rake (front-to-back lean)",
+    "splay": "Splay (side lean)",
+    "total lean": "Total lean",
+    "sight line": "Sight line, from the front-back line",
+}
+"""What a maker calls a leg's four controls."""
+HELD = {
+    "rake and splay": "rake: 12, splay: 9",
+    "total lean and sight line": "total lean: 15, sight line: 37",
+    "rake and sight line": "rake: 12, sight line: 37",
+    "splay and sight line": "splay: 9, sight line: 37",
+    "total lean and rake": "total lean: 15, rake: 12",
+    "total lean and splay": "total lean: 15, splay: 9",
+}
+"""Any two of the four names of a lean, as a file may hold them."""
+TANGENT = 1e-5  # what so many decimals of an angle below 45 leave open in its tangent, and more
 
 
 def design_file(folder, unit="mm", *changes):
@@ -26,9 +47,23 @@ def design_file(folder, unit="mm", *changes):
     return path
 
 
+def stool_file(folder, front, rear="rake: 15, splay: 9", *changes):
+    """A copy of the practice stool, its front and its rear legs leaning by the names given."""
+    text, _, _ = PRACTICE.read_text("utf-8").partition("    front left:")
+    for old, new in changes:
+        assert text.count(old) == 1, old
+        text = text.replace(old, new)
+    for position, lean in (("front left", front), ("front right", front), ("rear left", rear), ("rear right", rear)):
+        text += f"    {position}: {{{lean}}}  # {position}\n"
+    path = folder / "stool.yaml"
+    path.write_text(text, "utf-8")
+    return path
+
+
 def controls(view):
     """The controls by the names that the maker reads."""
-    named = {getattr(child, "name", "") or getattr(child, "description", ""): child for child in view.children}
+    shown = (*getattr(view.children[0], "children", ()), *view.children)  # many stand two abreast in a box
+    named = {getattr(child, "name", "") or getattr(child, "description", ""): child for child in shown}
     return {name: child for name, child in named.items() if name and hasattr(child, "value")}
 
 
@@ -54,3 +89,20 @@ def seen(view):
     picture, caption = whole.groups()
     words = re.sub(r"<[^>]*>", " ", caption.replace("<br>", "\n"))
     return picture, unescape(words).replace(NARROW, " ").strip()
+
+
+def tan(angle):
+    return math.tan(math.radians(angle))
+
+
+def tangents(names):
+    """Tangents of rake and splay from either pair of names."""
+    if "rake" in names:
+        return tan(names["rake"]), tan(names["splay"])
+    total, sight = tan(names["total lean"]), math.radians(names["sight line"])
+    return total * math.cos(sight), total * math.sin(sight)
+
+
+def angles(view):
+    """What the four controls stand on."""
+    return {name: float(controls(view)[called].value) for name, called in CALLED.items()}

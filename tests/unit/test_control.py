@@ -6,7 +6,7 @@ import pytest
 import traitlets
 
 from furnlib.base.guards import DesignError
-from furnlib.live.control import angle_control, count_control, length_control, number_control
+from furnlib.live.control import angle_control, count_control, length_control, number_control, set_together
 
 
 @pytest.fixture
@@ -140,6 +140,50 @@ def test_set_value_tells_the_page_once_and_the_observer_once(front, monkeypatch)
     assert told[0]["position"] == 37
     front.set_value(Fraction(16, 3))
     assert len(seen) == len(told) == 1
+
+
+def test_set_from_code_and_not_said(front, monkeypatch):
+    type_in(front, "nonsense")
+    told = sent_back(front, monkeypatch)
+    front.set_value("5 1/3", quiet=True)
+    assert (front.value, front.shown, front.said) == (Fraction(16, 3), "5 1/3", "5 1/3 in")
+    assert (front.side, front.message, front.invalid) == (1, "", False)
+    assert len(told) == 1
+    type_in(front, "5 1/3")  # by the hand it is said
+    assert front.message.startswith("5 1/3 is off the 1/16 in grid")
+
+
+def test_set_together_is_all_or_none():
+    rake, splay = angle_control("Rake", 8, -30, 30, "1/2"), angle_control("Splay", 6, -30, 30, "1/2")
+    set_together({rake: 9.1234, splay: Fraction(37, 3)})
+    assert (rake.value, splay.value) == (Fraction("9.1234"), Fraction(37, 3))
+    assert (rake.message, splay.message) == ("", "")
+    with pytest.raises(DesignError, match=r"Splay is 30\.5°; it must lie from -30 to 30°"):
+        set_together({rake: 1, splay: 30.5})
+    assert (rake.value, splay.value) == (Fraction("9.1234"), Fraction(37, 3))
+    set_together({rake: -0.0, splay: 0.0001})
+    assert (rake.shown, splay.shown) == ("0", "0.0001")
+
+
+@pytest.mark.parametrize(
+    ("text", "same"),
+    [
+        ("5 11/16", True),
+        ("5.6875", True),
+        (" 91/16 in ", True),
+        ("144.4625 mm", True),
+        ("5 5/8", False),
+        ("5.688", False),
+    ],
+)
+def test_a_text_means_the_value_or_not(front, text, same):
+    """5 11/16 in is 5.6875 in, and 5.6875 x 25.4 = 144.4625 mm."""
+    assert front.means(text) is same
+
+
+def test_a_text_that_means_nothing_is_refused(front):
+    with pytest.raises(DesignError, match="cannot be read as a length"):
+        front.means("about six")
 
 
 def test_the_observer_sees_the_control_whole(front):

@@ -3,12 +3,27 @@
 from __future__ import annotations
 
 import itertools
+import re
 
 import pytest
-from live_hand import DESIGNS, OPEN, controls, design_file, put, seen
+from live_hand import (
+    CALLED,
+    DESIGNS,
+    HELD,
+    OPEN,
+    PRACTICE,
+    TANGENT,
+    angles,
+    controls,
+    design_file,
+    put,
+    seen,
+    stool_file,
+    tangents,
+)
 
 from furnlib.base.guards import DesignError
-from furnlib.live.pieces import live_legs, live_openings
+from furnlib.live.pieces import live_leg, live_legs, live_openings
 from furnlib.live.view import LiveView
 from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import make_piece, read_piece
@@ -136,6 +151,8 @@ def test_another_file_may_be_named_and_the_first_one_stays(tmp_path):
     assert view.keep(tmp_path / "second.yaml") == tmp_path / "second.yaml"
     assert path.read_bytes() == DESIGNS["mm"].read_bytes()
     assert read_piece(tmp_path / "second.yaml").design.rows.step == 13
+    view.keep()
+    assert path.read_bytes() == (tmp_path / "second.yaml").read_bytes()
 
 
 def test_a_folder_that_is_not_there_is_said(tmp_path):
@@ -174,10 +191,9 @@ def test_what_the_maker_wrote_in_the_file_meanwhile_is_not_lost(tmp_path):
 
 STEEP = [("front left: {rake: 8", "front left: {rake: 47"), ("front right: {rake: 8", "front right: {rake: 47")]
 LONG = [(old, new.replace("47", "8.12345678912345")) for old, new in STEEP]
-NAMES = [
-    (f"front {side}: {{rake: 8, splay: 6}}", f"front {side}: {{total lean: 9, sight line: 30}}")
-    for side in ("left", "right")
-]
+SIDES = ("left", "right")
+NAMES = [(f"front {side}: {{rake: 8, splay: 6}}", f"front {side}: {{total lean: 9, sight line: 30}}") for side in SIDES]
+MIXED = [(f"front {side}: {{rake: 8, splay: 6}}", f"front {side}: {{rake: 8.0, sight line: 36 4/5}}") for side in SIDES]
 LIST = "openings: [83, 103, 123, 143, 163, 183, 203] "
 OTHERS = {
     "a strong ratio": ("openings", [("rule: constant step", "rule: constant ratio"), ("step: 20 ", "ratio: 1.8 ")]),
@@ -194,6 +210,12 @@ OTHERS = {
     "many rows": ("openings", [("number: 7", "number: 25"), ("step: 20 ", "step: 1 "), ("divider: 18", "divider: 10")]),
     "three legs": ("legs", [("    front right: {rake: 8, splay: 6}\n", "")]),
     "other names": ("legs", NAMES),
+    "one leg by other names": ("leg", NAMES),
+    "one leg by one name of each pair": ("leg", MIXED),
+    "one leg past the usual ends": ("leg", [*STEEP, ("front: 45", "front: 180")]),
+    "one leg unlike its mate": ("leg", [("front right: {rake: 8", "front right: {rake: 10")]),
+    "one leg like its mate, in other words": ("leg", [("front right: {rake: 8", 'front right: {rake: "8.0°"')]),
+    "both legs like each other, in other words": ("legs", [("front right: {rake: 8", "front right: {rake: 8.0")]),
 }
 
 
@@ -222,3 +244,108 @@ def test_a_piece_without_legs_has_no_leans_to_move(tmp_path):
 def test_a_file_that_cannot_be_read_is_said(tmp_path, what):
     with pytest.raises(DesignError, match=r"none\.yaml cannot be read"):
         OPEN[what](tmp_path / "none.yaml")
+
+
+def test_a_stool_has_no_openings_to_move():
+    with pytest.raises(DesignError, match=r"practice_stool\.yaml has no rows of drawers; open a case"):
+        live_openings(PRACTICE)
+
+
+# One leg: either pair of names may have been moved
+
+NAME = re.compile(r"[a-z]+(?: [a-z]+)?(?=:)")
+
+
+@pytest.mark.parametrize("lean", HELD.values(), ids=HELD)
+def test_only_the_names_that_the_file_has_are_kept(tmp_path, lean):
+    """Both front legs, by the two names that stood there; comments and all else to the byte."""
+    path = stool_file(tmp_path, lean)
+    before = path.read_text("utf-8")
+    view = live_leg(path, "front left")
+    assert view.keep().read_text("utf-8") == before
+    put(controls(view)[CALLED["sight line"]], "30")
+    put(controls(view)[CALLED["total lean"]], "14.25")
+    view.keep()
+    words = ", ".join(f"{name}: {angles(view)[name]:g}" for name in NAME.findall(lean))
+    assert path.read_text("utf-8") == before.replace(lean, words)
+    wanted = tangents({"total lean": 14.25, "sight line": 30})
+    for there in read_piece(path).legs[:2]:
+        assert (there.lean.tan_rake, there.lean.tan_splay) == pytest.approx(wanted, abs=TANGENT)
+
+
+def test_what_is_typed_by_a_fraction_is_kept_as_one(tmp_path):
+    path = stool_file(tmp_path, "rake: 12, splay: 9")
+    view = live_leg(path, "front left")
+    put(controls(view)[CALLED["rake"]], "12 1/3")
+    put(controls(view)["Height of the seat"], "455")
+    before = path.read_text("utf-8")
+    view.keep()
+    assert [new for _, new in changed_lines(before.splitlines(), lines_of(path))] == [
+        "  height: 455        # floor to the top of the seat at its front edge",
+        "    front left: {rake: 12 1/3, splay: 9}  # front left",
+        "    front right: {rake: 12 1/3, splay: 9}  # front right",
+    ]
+
+
+def test_each_leg_keeps_its_own_words_until_they_are_moved(tmp_path):
+    path = stool_file(tmp_path, "rake: 12, splay: 9")
+    path.write_text(
+        path.read_text("utf-8").replace("front right: {rake: 12, splay: 9}", 'front right: {rake: 12.0, splay: "9°"}'),
+        "utf-8",
+    )
+    before = path.read_text("utf-8")
+    view = live_leg(path, "front left")
+    assert view.keep().read_text("utf-8") == before
+    put(controls(view)[CALLED["rake"]], "13")
+    view.keep()
+    assert [new for _, new in changed_lines(before.splitlines(), lines_of(path))] == [
+        "    front left: {rake: 13, splay: 9}  # front left",
+        '    front right: {rake: 13, splay: "9°"}  # front right',
+    ]
+
+
+BARE = (
+    ("  pitch: 3           # degrees; above 0 the back edge is the lower one\n", ""),
+    ("  orientation: untwisted  # or front_level, side_level, sightline, sightline_corner\n", ""),
+)
+
+
+def test_what_the_file_leaves_unsaid_is_added_when_it_is_moved(tmp_path):
+    path = stool_file(tmp_path, "rake: 12, splay: 9", "rake: 15, splay: 9", *BARE)
+    before = path.read_text("utf-8")
+    view = live_leg(path, "front left")
+    assert view.keep().read_text("utf-8") == before
+    put(controls(view)["Orientation"], "sightline")
+    view.keep()
+    added = path.read_text("utf-8")
+    assert set(added.splitlines()) - set(before.splitlines()) == {"  orientation: sightline"}
+    assert read_piece(path).design.legs.orientation == "sightline"
+    put(controls(view)["Pitch of the seat"], "2.5")
+    put(controls(view)["Orientation"], "untwisted")  # back to what is usual, but the file says otherwise now
+    view.keep()
+    kept = DesignText.read(path).tree
+    assert (kept["legs"]["orientation"], kept["seat"]["pitch"]) == ("untwisted", "2.5")
+    assert set(lines_of(path)) - set(before.splitlines()) == {
+        "  pitch: 2.5",
+        "  orientation: untwisted",
+    }
+
+
+def test_legs_under_a_case_gain_an_orientation_and_nothing_else(tmp_path):
+    path = design_file(tmp_path)
+    before = path.read_text("utf-8")
+    view = live_leg(path, "rear left")
+    put(controls(view)["Orientation"], "front_level")
+    view.keep()
+    assert set(lines_of(path)) - set(before.splitlines()) == {"  orientation: front_level"}
+    assert len(lines_of(path)) == len(before.splitlines()) + 1
+
+
+def test_a_line_that_was_edited_meanwhile_and_not_moved_here_stays(tmp_path):
+    path = stool_file(tmp_path, "rake: 12, splay: 9")
+    view = live_leg(path, "front left")
+    put(controls(view)[CALLED["rake"]], "13")
+    text = path.read_text("utf-8").replace("pitch: 3 ", "pitch: 4 ").replace("untwisted  #", "side_level  #")
+    path.write_text(text, "utf-8")
+    view.keep()
+    assert path.read_text("utf-8") == text.replace("{rake: 12,", "{rake: 13,")
