@@ -192,7 +192,8 @@ class Pen:
         x, y = at
         for row in rows:
             y -= self.mm(TEXT_MM[size] * line_spacing)
-            self.text((x, y), row, size)
+            if row:  # an empty row is a gap
+                self.text((x, y), row, size)
         return y
 
     def paragraphs(

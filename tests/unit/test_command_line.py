@@ -99,6 +99,7 @@ def test_packet_writes_and_says_where(tmp_path):
         assert chain in done.stdout
 
 
+@pytest.mark.slow
 def test_a_second_packet_says_what_changed(tmp_path):
     """On letter paper the sizes stay; ten wider, inside is 530 - 40."""
     write_packet(read_piece(CHEST), tmp_path / "packet")

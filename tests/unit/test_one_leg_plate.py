@@ -60,6 +60,7 @@ CLEAR = ([], [], [])
 # Words stand clear
 
 
+@pytest.mark.slow
 @each_opened
 def test_at_both_ends_of_every_control_no_words_touch_and_none_are_struck_through(path, position):
     seen_drawn = 0
