@@ -132,8 +132,7 @@ def _leg_plan(pen: Pen, piece: Piece, leg: LegSizes, corner: Point) -> None:
     top, foot = inset.at(*leg.top), inset.at(*leg.foot)
     if sight_deg:
         pen.angle(top, reach * pen.scale - 3.0, *sight.turns_deg, write_angle(sight_deg))
-    side = across if sight_deg >= 0 else -across  # away from the sight line's angle
-    inner, behind = inset.at(left if side > 0 else right, front if back > 0 else rear)
+    inner, behind = inset.at(left if across > 0 else right, front if back > 0 else rear)
     fore_aft, sideways = (written(abs(run), unit) for run in leg.foot_run[:2])
     if leg.foot_run.sideways:
         a, b = sorted((foot[0], top[0]))
@@ -142,7 +141,7 @@ def _leg_plan(pen: Pen, piece: Piece, leg: LegSizes, corner: Point) -> None:
         a, b = sorted((foot[1], top[1]))
         inside = (b - a) * pen.scale > text_width_mm(fore_aft, "body") + 1.0
         beside = 5.0 if inside else 15.0  # clear of the other size, where both are written outside
-        pen.dimension((inner, a), (inner, b), beside * side, fore_aft)
+        pen.dimension((inner, a), (inner, b), beside * across, fore_aft)
 
 
 def finished(pen: Pen, piece: Piece, groups: Groups, name: str) -> Drawing:
