@@ -17,6 +17,7 @@ from furnlib.trade.leg.cradle import Cradle, cradle
 from furnlib.trade.leg.end_cut import EndCut, end_cut, face_slopes, level_corner
 from furnlib.trade.leg.lean import FootRun, Lean, tan_parts
 from furnlib.trade.leg.seat import End, SeatLeg, lean_in_room, seat_leg
+from furnlib.trade.leg.setting_error import ring_factor
 
 GAUGE_HEIGHT: dict[Unit, float] = {"mm": 100.0, "in": 10.0}
 """A bevel gauge is set from a run on this height."""
@@ -24,8 +25,8 @@ LENGTH_SLIP: dict[Unit, Fraction] = {"mm": Fraction(1, 2), "in": Fraction(1, 64)
 """How far a leg's length is taken to go astray where the design does not say."""
 BLOCK_LENGTH: dict[Unit, float] = {"mm": 200.0, "in": 8.0}
 """The V-block of a cradle is taken to be this long."""
-NINE_OF_TEN = 2.145966
-"""A normal scatter in a plane: nine out of ten land within this many standard deviations, √(-2 ln 0.1)."""
+NINE_OF_TEN: float = ring_factor(0.9)
+"""How many standard deviations out the ring lies that holds nine out of ten."""
 
 NEIGHBOURS: tuple[tuple[Position, Position, int], ...] = (
     ("front left", "front right", 0),

@@ -194,6 +194,25 @@ class FootRing:
     across: Value
 
 
+def ring_factor(portion: Value) -> Value:
+    """How many standard deviations a ring lies out that holds a portion of all: √(-2 ln(1 - portion)).
+
+    Args:
+        portion: a plain number between 0 and 1; number or array.
+
+    Returns:
+        The factor.
+
+    Source:
+        Normal scatter in a plane, from any book on probability.
+
+    Example:
+        >>> ring_factor(0.9)
+        2.146
+    """
+    return square_root(-2 * np.log1p(-portion))
+
+
 def foot_ring(
     lean: Lean, height: Value, total_lean_slip_deg: Value, sight_line_slip_deg: Value, portion: Value = 0.9
 ) -> FootRing:
@@ -228,10 +247,9 @@ def foot_ring(
     _require_scatter(total_lean_slip_deg, sight_line_slip_deg)
     require_between("portion of the feet", portion, 0, 1, "give 0.9 for nine out of ten")
     tan_lean = tan_total_lean(lean.tan_rake, lean.tan_splay)
-    factor = square_root(-2 * np.log1p(-portion))
     return FootRing(
-        factor * slip_along(height, tan_lean, total_lean_slip_deg),
-        factor * slip_of_run(height, tan_lean, sight_line_slip_deg),
+        ring_factor(portion) * slip_along(height, tan_lean, total_lean_slip_deg),
+        ring_factor(portion) * slip_of_run(height, tan_lean, sight_line_slip_deg),
     )
 
 
