@@ -25,6 +25,19 @@ CRADLE = (
     "Too short to be clamped clear of the blade? Then saw it from a longer piece.",
     "The off-cut must be free to fall away. Try the cradle on waste of the same diameter first.",
 )
+LATHE = (
+    "Chuck key out; tailstock locked; rest close and locked. Local rules come first, and in a class the teacher.",
+    "Before the motor turns the work, turn it by hand; do so again whenever the rest was moved. Stop to measure.",
+    "Begin at a slow speed for the corner-to-corner swing, out of its line, behind a face shield.",
+    "No gloves, rings, loose sleeves or loose hair. For sanding the rest is taken away, and no cloth is used.",
+    "A glued blank must be fully cured. One with a visible open line or a split is not turned at all.",
+)
+STRUCTURE = (
+    "Strength and stiffness are handbook estimates for clear, sound wood, and single boards lie far apart.",
+    "They show where a part is thin; they are no rating of what it bears.",
+    "They are not for stairs, ladders, bunk or high beds, cradles, storage overhead, or what a person hangs from:",
+    "for those follow the rules in force where it will stand, and ask a licensed professional.",
+)
 TIP_OVER = (
     "Fix chests and tall cases to a sound part of the wall before anything goes in, with fittings",
     "made for that wall. Heavy things low, one drawer open at a time. Follow the rules where it will",

@@ -13,7 +13,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 LIBRARY = ROOT / "furnlib"
 GLOSSARY = LIBRARY / "base" / "glossary.csv"
-SUFFIXES = ("_deg", "_mm", "_in", "_n", "_kg", "_mpa")
+SUFFIXES = ("_deg", "_mm", "_in", "_n", "_kg", "_mpa", "_kg_m3")
 _HEADS = ("Args", "Returns", "Yields", "Raises", "Example")
 
 Function = ast.FunctionDef | ast.AsyncFunctionDef

@@ -18,7 +18,7 @@ PUBLIC = public_names()
 NUMBER = re.compile(r"\b(Value|float|int|Fraction)\b")
 SAYS_ITS_UNIT = re.compile(
     r"\bunit\b|\bdegrees?\b|number, array or symbol|plain number|how many|tangent|\bsine\b"
-    r"|any length|\bmm\b|\bfrom -?[\d./]+ to [\d./]+|\bTrue\b"
+    r"|any length|\bmm\b|\bMPa\b|\bN\b|\bfrom -?[\d./]+ to [\d./]+|\bTrue\b"
 )
 
 

@@ -7,7 +7,7 @@ from house import GLOSSARY, SUFFIXES, glossary, listed, public_names
 
 COLUMNS = ["term", "symbol", "unit", "meaning", "other names in handbooks", "kind"]
 KINDS = ["trade", "drawing", "program"]
-UNITS = {"", "length", "deg", "1", "%", "kg", "1 per %"}
+UNITS = {"", "length", "deg", "1", "%", "kg", "1 per %", "N", "MPa"}
 ROWS = glossary()
 UNIT_OF = {row["term"]: row["unit"] for row in ROWS}
 

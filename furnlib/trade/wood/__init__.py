@@ -1,0 +1,1 @@
+"""Wood: what species are like, on average."""
