@@ -19,7 +19,9 @@ PLACES = {
     "scipy": r"trade\.",
     "pydantic": r"plan\.",
     "ruamel": r"plan\.",
+    "ezdxf": r"draw\.cutter_outlet",
     "matplotlib": r"draw\.file_outlet",
+    "trimesh": r"draw\.solid",
     "IPython": r"live\.",
     "anywidget": r"live\.",
     "ipywidgets": r"live\.",
@@ -32,6 +34,9 @@ SHARED = {"furnlib.trade.leg.lean", "furnlib.trade.wood.species"}
 PRIVATE = {
     ("furnlib.trade.drawer.graduation", "furnlib.trade.drawer._closing"),
     ("furnlib.trade.leg.lean", "furnlib.trade.leg._naming"),
+    ("furnlib.trade.leg.turning", "furnlib.trade.leg.elements"),
+    ("furnlib.trade.leg.turning", "furnlib.trade.leg._outline"),
+    ("furnlib.trade.leg.elements", "furnlib.trade.leg._outline"),
 }
 
 
