@@ -1,8 +1,8 @@
-"""A picture as data: strokes, arcs, fills, texts and dimensions in the piece's own unit.
+"""A picture as data: its items in the piece's own unit, at a known scale.
 
-Line kinds are named here and styled in the style sheet; letters, line widths and the distance of
-a dimension from what it measures are in mm on paper. A drawing knows its scale (mm on paper for
-one unit of the piece), so that both worlds meet. It computes nothing about furniture.
+Line kinds are named and not styled; letters and line widths are in mm on paper. A drawing knows
+its scale (mm on paper for one unit of the piece), so that both worlds meet. It computes nothing
+about furniture.
 """
 
 from __future__ import annotations
@@ -14,149 +14,40 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from furnlib.base.angles import atan2d, cosd, sind
+from furnlib.base.guards import DesignError
 from furnlib.base.units import Unit
+from furnlib.draw.items import (
+    AngleDimension,
+    Arc,
+    Contour,
+    Dimension,
+    Fill,
+    Item,
+    Mark,
+    Point,
+    Stroke,
+    Text,
+)
 from furnlib.draw.style import HATCH_MM, TEXT_MM, text_width_mm
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-Point = tuple[float, float]
-Move = Callable[[Point], Point]
+__all__ = [
+    "AngleDimension",
+    "Arc",
+    "Contour",
+    "Dimension",
+    "Drawing",
+    "Fill",
+    "Item",
+    "Mark",
+    "Point",
+    "Stroke",
+    "Text",
+]
 
-
-@dataclass(frozen=True, slots=True)
-class Stroke:
-    """A line through points.
-
-    Args:
-        points: at least two, in the drawing's unit.
-        kind: a line kind of the style sheet.
-        closed: True to come back to the first point.
-    """
-
-    points: tuple[Point, ...]
-    kind: str = "visible"
-    closed: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Arc:
-    """Part of a circle, or all of it (0 to 360).
-
-    Args:
-        centre: in the drawing's unit.
-        radius: in the drawing's unit.
-        start_deg: from the x direction, counter-clockwise.
-        end_deg: above the start.
-        kind: a line kind of the style sheet.
-    """
-
-    centre: Point
-    radius: float
-    start_deg: float = 0.0
-    end_deg: float = 360.0
-    kind: str = "visible"
-
-    def points(self, step_deg: float = 3.0) -> tuple[Point, ...]:
-        """Points along the arc, close enough for any outlet without arcs of its own.
-
-        Args:
-            step_deg: the most from one point to the next, in degrees, above 0.
-
-        Returns:
-            At least three points from start to end, in the drawing's unit.
-
-        Example:
-            >>> Arc((0.0, 0.0), 10.0, 0.0, 180.0).points(90.0)
-            ((10.0, 0.0), (0.0, 10.0), (-10.0, 0.0))
-        """
-        steps = max(2, math.ceil((self.end_deg - self.start_deg) / step_deg))
-        turn = (self.end_deg - self.start_deg) / steps
-        x, y = self.centre
-        angles = (self.start_deg + turn * i for i in range(steps + 1))
-        return tuple((x + self.radius * cosd(a), y + self.radius * sind(a)) for a in angles)
-
-
-@dataclass(frozen=True, slots=True)
-class Fill:
-    """A filled outline without a line round it.
-
-    Args:
-        points: the corners in turn, in the drawing's unit.
-        tint: a tint of the style sheet.
-        hatch: True to draw slanted hatching in it as well.
-    """
-
-    points: tuple[Point, ...]
-    tint: str = "wood"
-    hatch: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Text:
-    """One line of words, its foot line at a point.
-
-    Args:
-        at: in the drawing's unit.
-        words: what it says.
-        size: a type size of the style sheet.
-        anchor: which end stands at the point: "start", "middle" or "end".
-        turn_deg: counter-clockwise.
-        bold: True for master sizes and headings.
-        ink: a tint of the style sheet.
-        clear: True to keep lines behind it off the letters.
-    """
-
-    at: Point
-    words: str
-    size: str = "body"
-    anchor: str = "start"
-    turn_deg: float = 0.0
-    bold: bool = False
-    ink: str = "ink"
-    clear: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Dimension:
-    """A distance between two points, measured along a line beside them.
-
-    Args:
-        start: in the drawing's unit.
-        end: in the drawing's unit.
-        offset_mm: how far beside, in mm on paper; above 0 to the left, seen from start to end.
-        words: the size as it is written.
-        bold: True for a master size.
-    """
-
-    start: Point
-    end: Point
-    offset_mm: float
-    words: str
-    bold: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class AngleDimension:
-    """An angle between two directions, shown as an arc with its size.
-
-    Args:
-        centre: in the drawing's unit.
-        radius_mm: of the arc, in mm on paper.
-        start_deg: first direction, counter-clockwise from x.
-        end_deg: second direction, above the first.
-        words: the angle as it is written.
-    """
-
-    centre: Point
-    radius_mm: float
-    start_deg: float
-    end_deg: float
-    words: str
-
-
-Item = Stroke | Arc | Fill | Text | Dimension | AngleDimension
-Mark = Stroke | Arc | Fill | Text
+_CHORD_MM = 0.01  # on paper: how far a flattened contour may stray from its arcs
 
 
 def _dimension_marks(item: Dimension, mm: float) -> Iterator[Mark]:
@@ -226,9 +117,9 @@ def _hatch_marks(item: Fill, mm: float) -> Iterator[Mark]:
         level += spacing
 
 
-def _moved(item: Item, move: Move, factor: float) -> Item:
+def _moved(item: Item, move: Callable[[Point], Point], factor: float) -> Item:
     match item:
-        case Stroke() | Fill():
+        case Stroke() | Contour() | Fill():
             return replace(item, points=tuple(move(p) for p in item.points))
         case Arc():
             return replace(item, centre=move(item.centre), radius=item.radius * factor)
@@ -246,7 +137,7 @@ class Drawing:
 
     Args:
         name: what it shows, such as "Openings".
-        items: strokes, arcs, fills, texts and dimensions, drawn in this order.
+        items: strokes, arcs, contours, fills, texts and dimensions, drawn in this order.
         scale: mm on paper for one unit of the piece.
         box: left, bottom, right, top of all that is drawn, in the drawing's unit.
         unit: the piece's unit, "mm" or "in".
@@ -271,7 +162,7 @@ class Drawing:
         return (right - left) * self.scale, (top - bottom) * self.scale
 
     def marks(self) -> Iterator[Mark]:
-        """The items with every dimension and hatch drawn out: what an outlet has to know.
+        """The items with every dimension, contour and hatch drawn out: what an outlet has to know.
 
         Yields:
             Strokes, arcs, fills and texts in the order they are drawn, in the drawing's unit.
@@ -282,6 +173,8 @@ class Drawing:
                 yield from _dimension_marks(item, mm)
             elif isinstance(item, AngleDimension):
                 yield from _angle_marks(item, mm)
+            elif isinstance(item, Contour):
+                yield item.flattened(_CHORD_MM * mm)
             else:
                 yield item
                 if isinstance(item, Fill) and item.hatch:
@@ -317,8 +210,32 @@ class Drawing:
 
         return file_outlet.plot(self, ax)
 
+    def only(self, *kinds: str) -> Drawing:
+        """The lines of some kinds alone, such as what is to be cut; words, tints and sizes stay behind.
+
+        Args:
+            kinds: line kinds of the style sheet.
+
+        Returns:
+            A drawing of the same name, scale and box.
+
+        Raises:
+            DesignError: when there is no line of such a kind.
+
+        Example:
+            >>> lines = Stroke(((0, 0), (10, 0)), "cut"), Stroke(((0, 1), (10, 1)), "thin")
+            >>> Drawing("Lines", lines, 1.0, (0, 0, 10, 1), "mm").only("cut").items
+            (Stroke(points=((0, 0), (10, 0)), kind='cut', closed=False),)
+        """
+        lines = [item for item in self.items if isinstance(item, Stroke | Arc | Contour)]
+        kept = tuple(line for line in lines if line.kind in kinds)
+        if not kept:
+            there = ", ".join(dict.fromkeys(line.kind for line in lines)) or "none"
+            raise DesignError(f"'{self.name}' has no line of the kind {' or '.join(kinds)}; the kinds in it: {there}.")
+        return replace(self, items=kept)
+
     def save(self, path: str | Path) -> Path:
-        """Write a PDF, SVG or PNG at the drawing's scale; same drawing, same bytes.
+        """Write a PDF, SVG or PNG at the drawing's scale, or a DXF in its unit; same drawing, same bytes.
 
         Args:
             path: file to write, whole or not at all; its ending says which kind.
@@ -327,8 +244,12 @@ class Drawing:
             The path.
 
         Raises:
-            DesignError: when the ending is none of .pdf, .svg and .png.
+            DesignError: when the ending is none of .pdf, .svg, .png and .dxf.
         """
+        if Path(path).suffix.lower() == ".dxf":
+            from furnlib.draw import cutter_outlet  # noqa: PLC0415 - ezdxf is loaded only when asked for
+
+            return cutter_outlet.save(self, Path(path))
         from furnlib.draw import file_outlet  # noqa: PLC0415
 
         return file_outlet.save(self, Path(path))

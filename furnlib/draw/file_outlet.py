@@ -161,7 +161,7 @@ def save(drawing: Drawing, path: Path) -> Path:
     """
     kind = path.suffix.lstrip(".").lower()
     if kind not in _NO_CLOCK:
-        raise DesignError(f"'{path.name}' ends in no kind of picture; end it in .pdf, .svg or .png.")
+        raise DesignError(f"'{path.name}' ends in no kind of picture; end it in .pdf, .svg, .png or .dxf.")
     with whole_file(path) as stream:
         _write(drawing, stream, kind)
     return path

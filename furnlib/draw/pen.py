@@ -11,6 +11,7 @@ from furnlib.base.units import Unit
 from furnlib.draw.drawing import (
     AngleDimension,
     Arc,
+    Contour,
     Dimension,
     Drawing,
     Fill,
@@ -89,6 +90,19 @@ class Pen:
             closed: True to come back to the first point.
         """
         self.items.append(Stroke(tuple(points), kind, closed))
+
+    def contour(
+        self, points: Iterable[Point], bulges: Iterable[float], kind: str = "visible", closed: bool = False
+    ) -> None:
+        """Draw an outline of straight lines and true arcs.
+
+        Args:
+            points: at least two, in the piece's unit.
+            bulges: of each stretch, see `Contour`: 0 straight, above 0 bowed to the right of its way.
+            kind: a line kind of the style sheet.
+            closed: True to come back to the first point.
+        """
+        self.items.append(Contour(tuple(points), tuple(bulges), kind, closed))
 
     def shape(self, points: Iterable[Point], tint: str = "", kind: str = "visible", hatch: bool = False) -> None:
         """Fill an outline and draw round it.

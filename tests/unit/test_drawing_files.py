@@ -176,9 +176,9 @@ def test_a_picture_is_saved_as_what_its_name_says(plates, tmp_path):
     assert (width / height) == pytest.approx(plate.size_mm[0] / plate.size_mm[1], rel=0.01)
 
 
-@pytest.mark.parametrize("name", ["card", "card.jpg", "card.dxf", "card.", ".pdf"])
+@pytest.mark.parametrize("name", ["card", "card.jpg", "card.txt", "card.", ".pdf"])
 def test_an_unknown_ending_is_refused_and_nothing_is_written(plates, tmp_path, name):
-    with pytest.raises(DesignError, match=r"ends in no kind of picture; end it in \.pdf, \.svg or \.png"):
+    with pytest.raises(DesignError, match=r"ends in no kind of picture; end it in \.pdf, \.svg, \.png or \.dxf"):
         plates["landing_chest", "Saw card"].save(tmp_path / name)
     assert list(tmp_path.iterdir()) == []
 
