@@ -12,6 +12,7 @@ from furnlib.draw.plates.one_leg import leg_plate
 from furnlib.draw.plates.openings import openings_plate
 from furnlib.draw.plates.overall import overall_plate
 from furnlib.draw.plates.saw_card import SAW_CARD, saw_card_plate
+from furnlib.draw.plates.solid_view import solid_plate
 from furnlib.draw.plates.strip import strip_plate, strips
 from furnlib.draw.plates.triangle import TRIANGLE_CARD, triangle_plate
 from furnlib.plan.piece import CasePiece, Piece
@@ -27,6 +28,7 @@ __all__ = [
     "overall_plate",
     "plates_of",
     "saw_card_plate",
+    "solid_plate",
     "strip_plate",
     "triangle_plate",
 ]
@@ -59,4 +61,4 @@ def plates_of(piece: Piece) -> tuple[Drawing, ...]:
     """
     openings = (openings_plate(piece),) if isinstance(piece, CasePiece) else ()
     of_legs = (plate(piece, number=n) for plate, sheets in _BY_SHEET for n, _ in enumerate(sheets(piece), 1))
-    return (overall_plate(piece), *openings, *of_legs)
+    return (overall_plate(piece), solid_plate(piece), *openings, *of_legs)
