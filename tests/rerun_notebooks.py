@@ -20,7 +20,8 @@ from furnlib.plan.piece import read_piece
 
 ROOT = Path(__file__).resolve().parent.parent
 NOTEBOOKS = ROOT / "notebooks"
-WHOLE = {"landing_chest", "stool_four_legs"}
+WHOLE = {"landing_chest", "stool_three_legs", "stool_four_legs"}
+ALWAYS = {"Overall", "In the round", "Legs"}
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
 
@@ -40,14 +41,14 @@ def rerun(path: Path) -> None:
 
 
 def draw_gallery() -> None:
-    """Every plate of two demo pieces, and of the others what they look like."""
+    """Every plate of three demo pieces, and of the others what they look like."""
     gallery = ROOT / "figures" / "gallery"
     gallery.mkdir(parents=True, exist_ok=True)
     for old in gallery.iterdir():
         old.unlink()
     for design in sorted((NOTEBOOKS / "designs").glob("*.yaml")):
         for plate in plates_of(read_piece(design)):
-            if design.stem not in WHOLE and plate.name not in {"Overall", "Legs"}:
+            if design.stem not in WHOLE and plate.name not in ALWAYS:
                 continue
             stem = f"{design.stem}_{plate.name.lower().replace(' ', '_')}"
             plate.save(gallery / f"{stem}.png")

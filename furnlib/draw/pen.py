@@ -165,7 +165,7 @@ class Pen:
 
         Args:
             at: the point, in the piece's unit.
-            words: what it says.
+            words: what it says; nothing is written where there are none.
             size: a type size of the style sheet.
             anchor: which end stands at the point: "start", "middle" or "end".
             turn_deg: counter-clockwise, in degrees.
@@ -173,7 +173,8 @@ class Pen:
             ink: a tint of the style sheet.
             clear: True to keep lines behind it off the letters.
         """
-        self.items.append(Text(at, words, size, anchor, turn_deg, bold, ink, clear))
+        if words:
+            self.items.append(Text(at, words, size, anchor, turn_deg, bold, ink, clear))
 
     def centred(self, at: Point, words: str, size: str = "body", bold: bool = False, clear: bool = True) -> None:
         """Write words with their middle at the point.

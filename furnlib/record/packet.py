@@ -24,13 +24,14 @@ from furnlib.base.files import whole_folder
 from furnlib.base.guards import DesignError, nearest_word
 from furnlib.base.units import write_length
 from furnlib.draw.file_outlet import save_pdf_pages
-from furnlib.draw.plates import plates_of
+from furnlib.draw.plates import leg_pattern, plates_of, turned_groups
 from furnlib.draw.sheet import PAPER_MM, Paper, sheet
+from furnlib.draw.solid import save_solid
 from furnlib.plan.piece import Piece
 from furnlib.plan.sizes.legs import GAUGE_HEIGHT, mirror_groups
 from furnlib.plan.sizes.size import Chain, Size
 from furnlib.record.stamp import stamp_line, title_of
-from furnlib.trade.cautions import CRADLE, DRILLING, MACHINE, SEAT, TABLE_SAW, TIP_OVER
+from furnlib.trade.cautions import CRADLE, DRILLING, LATHE, MACHINE, SEAT, STRUCTURE, TABLE_SAW, TIP_OVER
 
 _MARK = "furnlib packet 1"
 _BESIDE = (
@@ -39,8 +40,11 @@ _BESIDE = (
     ("Drilling card", DRILLING),
     ("Fixing", DRILLING),
     ("Cradle", CRADLE),
+    ("Sequence card", LATHE),
+    ("Leg profile", STRUCTURE),
 )
 _RECORD = "piece.json"
+_SOLID = "piece.glb"
 _ABOUT = ("piece", "revision", "unit")
 
 
@@ -204,7 +208,9 @@ def _shown_once(piece: Piece) -> list[Size]:
     return [size for size in piece.sizes if not again or not size.name.endswith(again)]
 
 
-def _page(piece: Piece, changes: tuple[Change, ...], first: bool, names: tuple[str, ...]) -> str:
+def _page(
+    piece: Piece, changes: tuple[Change, ...], first: bool, names: tuple[str, ...], patterns: tuple[str, ...]
+) -> str:
     """The offline page; its pictures stand in it as SVG."""
     environment = jinja2.Environment(
         loader=jinja2.PackageLoader("furnlib.record"), autoescape=True, undefined=jinja2.StrictUndefined,
@@ -217,14 +223,17 @@ def _page(piece: Piece, changes: tuple[Change, ...], first: bool, names: tuple[s
         sawn=[group for group in groups if group[0].end_cut],
         drilled=[group for group in groups if group[0].drilling],
         cradled=[group for group in groups if group[0].cradle],
+        turned=turned_groups(piece),
+        spares=[size.rule for size in piece.sizes if size.formula == "blank.spares"],
         sizes=_shown_once(piece),
         plates=[(plate, Markup(plate.svg()), name) for plate, name in zip(plates_of(piece), names, strict=True)],
+        patterns=patterns,
         changes=changes,
         first=first,
         stamp=stamp_line(piece, ("see each plate",)),
         gauge=f"{GAUGE_HEIGHT[unit]:g}",
         length=partial(write_length, unit=unit),
-        cautions={"machine": MACHINE, "tip_over": TIP_OVER, "seat": SEAT},
+        cautions={"machine": MACHINE, "tip_over": TIP_OVER, "seat": SEAT, "lathe": LATHE},
         beside=_BESIDE,
     )
 
@@ -261,8 +270,11 @@ def write_packet(piece: Piece, folder: str | Path, paper: Paper | None = None) -
     if on not in PAPER_MM:
         raise DesignError(f"There is no paper '{on}' here; {nearest_word(on, PAPER_MM)}")
     sheets = [sheet(plate, title_of(piece, plate, i, len(drawn)), on) for i, plate in enumerate(drawn, 1)]
-    names = tuple(f"plates/{i}-{plate.name.lower().replace(' ', '-')}.svg" for i, plate in enumerate(drawn, 1))
-    files = ("index.html", "plates.pdf", "sizes.csv", "chains.csv", _RECORD, *names)
+    names = tuple(
+        f"plates/{i}-{plate.name.lower().replace(',', '').replace(' ', '-')}.svg" for i, plate in enumerate(drawn, 1)
+    )
+    patterns = {f"cutter/half-pattern-{n}.dxf": leg_pattern(piece, n) for n, _ in enumerate(turned_groups(piece), 1)}
+    files = ("index.html", "plates.pdf", "sizes.csv", "chains.csv", _RECORD, _SOLID, *patterns, *names)
     record = piece_record(piece) | {"files": list(files)}
     changes = _changes(before, record) if before else ()
     new_parents = [parent for parent in target.parents if not parent.exists()]
@@ -273,8 +285,12 @@ def write_packet(piece: Piece, folder: str | Path, paper: Paper | None = None) -
             for page, name in zip(sheets, names, strict=True):
                 page.save(unfinished / name)
             save_pdf_pages(sheets, unfinished / "plates.pdf")
+            save_solid(piece, unfinished / _SOLID)
+            for name, pattern in patterns.items():
+                (unfinished / name).parent.mkdir(exist_ok=True)
+                pattern.only("cut").save(unfinished / name)
             texts = {
-                "index.html": _page(piece, changes, before is None, names),
+                "index.html": _page(piece, changes, before is None, names, tuple(patterns)),
                 "sizes.csv": _sizes_csv(piece),
                 "chains.csv": _chains_csv(piece),
                 _RECORD: json.dumps(record, ensure_ascii=False, indent=1) + "\n",

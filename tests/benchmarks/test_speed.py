@@ -17,6 +17,7 @@ from live_hand import DESIGNS, OPEN, PRACTICE, controls, put, seen
 
 import furnlib as fl
 from furnlib.live.pieces import live_leg
+from furnlib.live.turnings import live_turning
 
 ROUNDS = 10
 SQUARES = 250_000
@@ -99,6 +100,9 @@ def test_closing_40_rows_on_half_a_millimetre(benchmark, judge, clear, ratio):
         ("stool leg", "mm", "Rake (front-to-back lean)"),
         ("stool leg", "mm", "Total lean"),
         ("stool leg", "mm", "Pitch of the seat"),
+        ("turning", "mm", "Cove, depth"),
+        ("turning", "in", "Bead, length"),
+        ("turning", "mm", "Height of the legs"),
     ],
 )
 def test_one_move_of_a_live_view(in_turns, judge, what, unit, name):
@@ -106,7 +110,8 @@ def test_one_move_of_a_live_view(in_turns, judge, what, unit, name):
 
     Beside a loop of plain Python that took 10 ms on the machine this was written on.
     """
-    view = live_leg(PRACTICE, "front left") if what == "stool leg" else OPEN[what](DESIGNS[unit])
+    views = OPEN | {"stool leg": lambda _: live_leg(PRACTICE, "front left"), "turning": live_turning}
+    view = views[what](DESIGNS[unit])
     control = controls(view)[name]
     here, pictures = control.position, set()
     places = cycle([here + 1, here + 2, here + 1, here])

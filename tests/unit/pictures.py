@@ -6,7 +6,7 @@ from furnlib.draw.drawing import Drawing
 
 ROOT = Path(__file__).parents[2]
 DEMOS = ("landing_chest", "landing_chest_inch")
-NAMES = ("Overall", "Openings", "Legs", "Saw card")
+NAMES = ("Overall", "Openings", "Legs", "Blank 1", "Leg profile 1", "Saw card")
 CLOSE_MM = 0.01  # on paper
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -32,15 +32,29 @@ def any_leans(design):
     return legs_of(design) is not None and any(one.lean().total_lean_deg for one in design.legs.lean.values())
 
 
+def turned(design):
+    return legs_of(design) is not None and design.legs.is_turned
+
+
+def top_square(design):
+    return legs_of(design) is not None and bool(design.legs.square)
+
+
 # Which plates a design needs, in the order of the work
 KINDS = {
     "Overall": lambda design: True,
+    "In the round": lambda design: True,
     "Openings": lambda design: hasattr(design, "rows"),
     "Legs": legs_of,
+    "Blank": turned,
+    "Leg profile": turned,
+    "Story stick": turned,
+    "Half pattern": turned,
+    "Sequence card": turned,
     "Drilling card": lambda design: hasattr(design, "seat"),
-    "Saw card": lambda design: legs_of(design) and design.legs.square,
-    "Strip": lambda design: legs_of(design) and design.legs.square,
-    "Cradle": lambda design: legs_of(design) and design.legs.round,
+    "Saw card": top_square,
+    "Strip": top_square,
+    "Cradle": lambda design: turned(design) and not top_square(design),
     "Fixing": lambda design: getattr(legs_of(design), "fixing", None),
     "Triangle card": any_leans,
 }

@@ -34,10 +34,8 @@ PAPERS = {"A4": (210.0, 297.0), "letter": (8.5 * 25.4, 11 * 25.4)}
 # Reading a page back
 
 
-PLATES = (
-    "Overall", "Openings", "Legs", "Saw card", "Strip 1", "Strip 2", "Strip 3", "Strip 4", "Fixing 1", "Fixing 2",
-    "Triangle card",
-)  # fmt: skip
+PLATES = ("Overall", "In the round", "Openings", "Legs", "Half pattern 1", "Saw card", "Strip 1", "Triangle card")
+"""Of every kind that a frame goes round: small and large, full size, tiled, a card of words."""
 
 
 class Page:
@@ -120,11 +118,11 @@ def pieces():
 
 @pytest.fixture(scope="module")
 def pages(pieces, tmp_path_factory):
-    """Every plate of both demo pieces on both papers."""
+    """Plates of both demo pieces on both papers."""
     folder = tmp_path_factory.mktemp("sheets")
     found = {}
     for unit, piece in pieces.items():
-        plates = plates_of(piece)
+        plates = [plate for plate in plates_of(piece) if plate.name in PLATES]
         for paper in PAPERS:
             sheets = [sheet(plate, title_of(piece, plate, i, len(PLATES)), paper) for i, plate in enumerate(plates, 1)]
             reader = pypdf.PdfReader(save_pdf_pages(sheets, folder / f"{unit}_{paper}.pdf"))
@@ -186,8 +184,8 @@ def test_the_case_on_the_first_plate_is_true_to_the_scale_in_the_title(pages, un
 
 
 @every_set
-def test_the_openings_on_the_second_plate_are_true_to_scale(pages, unit, paper):
-    page = pages[unit, paper][1]
+def test_the_openings_on_their_plate_are_true_to_scale(pages, unit, paper):
+    page = pages[unit, paper][PLATES.index("Openings")]
     ratio = ratio_on(page)
     openings = [83, 103, 123, 143, 163, 183, 203] if unit == "mm" else [(k * 0.75 + 0.125) * 25.4 for k in range(4, 11)]
     inside = 480 if unit == "mm" else 18.5 * 25.4
@@ -287,7 +285,12 @@ def test_the_papers_are_a4_and_letter():
 # The stamp
 
 TEXT = (DESIGNS / "landing_chest.yaml").read_text()
-OTHER = {"piece": "Landing chest B", "revision": "B", "unit": "in", "rule": "equal"}
+OTHER = {
+    "piece": "Landing chest B", "revision": "B", "unit": "in", "rule": "equal", "wood": "white oak",
+    "good": "0.8", "certainty": "0.8",
+}  # fmt: skip
+LIKE = {"square": "fillet", "bead": "ogee", "fillet": "cylinder", "taper": "shoulder"}
+"""Shapes that ask for the same sizes; nothing asks for those of a cove."""
 
 
 def digest(text):
@@ -314,13 +317,16 @@ def test_the_stamp_holds_piece_revision_digest_unit_and_formulas(pieces):
     assert "sums only" in stamp_line(pieces["mm"], ())
 
 
-@pytest.mark.parametrize("path", list(DesignText.parse(TEXT).spans), ids=lambda path: ", ".join(map(str, path)))
+INPUTS = [path for path in DesignText.parse(TEXT).spans if path != ("legs", "profile", 2, "shape")]
+
+
+@pytest.mark.parametrize("path", INPUTS, ids=lambda path: ", ".join(map(str, path)))
 def test_the_digest_changes_with_any_input(path):
     design = DesignText.parse(TEXT)
     value = design.tree
     for key in path:
         value = value[key]
-    other = OTHER.get(path[-1]) or str(int(value) + 1)
+    other = OTHER.get(path[-1]) or LIKE.get(value) or str(int(value) + 1)
     assert digest(design.with_value(path, other).text) != digest(TEXT)
 
 

@@ -3,37 +3,55 @@
 from __future__ import annotations
 
 from furnlib.draw.drawing import Drawing
+from furnlib.draw.plates.blank_card import blank_plate
 from furnlib.draw.plates.cradle import CRADLE_CARD, cradle_plate
 from furnlib.draw.plates.drilling import DRILLING_CARD, drilling_plate
 from furnlib.draw.plates.fixing import FIXING, fixing_plate
 from furnlib.draw.plates.leans import LEGS, leans_plate
+from furnlib.draw.plates.leg_profile import leg_profile_plate
 from furnlib.draw.plates.legs import legs_plate
 from furnlib.draw.plates.one_leg import leg_plate
 from furnlib.draw.plates.openings import openings_plate
 from furnlib.draw.plates.overall import overall_plate
+from furnlib.draw.plates.pattern import leg_pattern, pattern_plate, pattern_sheets
 from furnlib.draw.plates.saw_card import SAW_CARD, saw_card_plate
+from furnlib.draw.plates.sequence_card import sequence_plate, sequence_sheets
 from furnlib.draw.plates.solid_view import solid_plate
+from furnlib.draw.plates.stick import stick_plate, stick_sheets
 from furnlib.draw.plates.strip import strip_plate, strips
 from furnlib.draw.plates.triangle import TRIANGLE_CARD, triangle_plate
+from furnlib.draw.plates.turned_groups import turned_groups
 from furnlib.plan.piece import CasePiece, Piece
 
 __all__ = [
+    "blank_plate",
     "cradle_plate",
     "drilling_plate",
     "fixing_plate",
     "leans_plate",
+    "leg_pattern",
     "leg_plate",
+    "leg_profile_plate",
     "legs_plate",
     "openings_plate",
     "overall_plate",
+    "pattern_plate",
     "plates_of",
     "saw_card_plate",
+    "sequence_plate",
     "solid_plate",
+    "stick_plate",
     "strip_plate",
     "triangle_plate",
+    "turned_groups",
 ]
 _BY_SHEET = (
     (legs_plate, LEGS.sheets),
+    (blank_plate, turned_groups),
+    (leg_profile_plate, turned_groups),
+    (stick_plate, stick_sheets),
+    (pattern_plate, pattern_sheets),
+    (sequence_plate, sequence_sheets),
     (drilling_plate, DRILLING_CARD.sheets),
     (saw_card_plate, SAW_CARD.sheets),
     (strip_plate, strips),
@@ -56,8 +74,8 @@ def plates_of(piece: Piece) -> tuple[Drawing, ...]:
 
     Example:
         >>> from furnlib.plan.piece import read_piece
-        >>> [plate.name for plate in plates_of(read_piece("notebooks/designs/stool_three_legs.yaml"))]
-        ['Overall', 'Legs', 'Drilling card', 'Cradle 1', 'Cradle 2', 'Triangle card']
+        >>> [plate.name for plate in plates_of(read_piece("notebooks/designs/practice_stool.yaml"))]
+        ['Overall', 'In the round', 'Legs', 'Drilling card', 'Saw card', ..., 'Triangle card']
     """
     openings = (openings_plate(piece),) if isinstance(piece, CasePiece) else ()
     of_legs = (plate(piece, number=n) for plate, sheets in _BY_SHEET for n, _ in enumerate(sheets(piece), 1))

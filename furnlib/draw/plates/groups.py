@@ -7,13 +7,13 @@ from furnlib.base.units import Unit, write_angle
 from furnlib.draw.drawing import Point
 from furnlib.draw.pen import Pen
 from furnlib.draw.plates.views import written
+from furnlib.plan.design_legs import CORNERS
 from furnlib.plan.piece import Piece
 from furnlib.plan.sizes.legs import GAUGE_HEIGHT, LegSizes, mirror_groups
 
 Group = tuple[LegSizes, ...]
 Groups = tuple[Group, ...]
 
-_ALL = 4
 WORDS_NOTE = "Rake = seen from the side, splay = seen from the front, here."
 NEVER_DEG = 0.05
 """An angle below this is written 0°."""
@@ -23,7 +23,7 @@ def group_name(group: Group) -> str:
     """Name the legs of a group.
 
     Args:
-        group: one to four legs that share their settings.
+        group: legs that share their settings.
 
     Returns:
         Such as "Front left and front right".
@@ -33,9 +33,9 @@ def group_name(group: Group) -> str:
         >>> [group_name(group) for group in mirror_groups(read_piece("notebooks/designs/landing_chest.yaml").legs)]
         ['Front left and front right', 'Rear left and rear right']
     """
-    names = [leg.position for leg in group]
-    if len(names) == _ALL:
-        return "All four legs"
+    if _at_all_corners(group):
+        return "All four corner legs"
+    names = [leg.position if " " in leg.position else f"{leg.position} leg" for leg in group]
     joined = f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else f"{names[0]}"
     return joined.capitalize()
 
@@ -44,7 +44,7 @@ def hand_words(group: Group) -> str:
     """Say how the legs of a group differ, if at all.
 
     Args:
-        group: one to four legs that share their settings.
+        group: legs that share their settings.
 
     Returns:
         Words to follow their names.
@@ -57,9 +57,13 @@ def hand_words(group: Group) -> str:
     hands = {leg.outward[0] * leg.outward[1] for leg in group}
     if len(group) == 1:
         return "one of its kind"
-    if len(group) == _ALL:
+    if _at_all_corners(group):
         return "same settings, two of each hand"
     return "same settings, opposite hand" if len(hands) > 1 else "same settings, same hand"
+
+
+def _at_all_corners(group: Group) -> bool:
+    return {leg.position for leg in group} == set(CORNERS)
 
 
 def heading(pen: Pen, group: Group, at: Point, words: str = "") -> float:
@@ -67,7 +71,7 @@ def heading(pen: Pen, group: Group, at: Point, words: str = "") -> float:
 
     Args:
         pen: the plate's pen.
-        group: one to four legs that share their settings.
+        group: legs that share their settings.
         at: the upper left corner, in the piece's unit.
         words: to follow their names; by default how they differ and which of them is drawn.
 

@@ -8,12 +8,13 @@ from furnlib.base.units import write_angle
 from furnlib.draw.drawing import Point
 from furnlib.draw.layout import Inset
 from furnlib.draw.pen import Pen
-from furnlib.draw.plates.views import Sight, draw_sight, written
+from furnlib.draw.plates.groups import group_name
+from furnlib.draw.plates.views import Sight, draw_sight, partition_edges, written
 from furnlib.draw.scale import fitting_scale
 from furnlib.plan.piece import CasePiece, Piece, SeatPiece
 from furnlib.plan.sizes.legs import NEIGHBOURS, LegSizes
 
-_NAMES_MM, _REACH_MM, _PAST_FOOT_MM = 42.0, 13.0, 5.0
+_NAMES_MM, _NAME_MM, _REACH_MM, _PAST_FOOT_MM = 42.0, 34.0, 13.0, 5.0
 _ROUND_MM = 24.0  # sizes below the plan, and air above it
 Box = tuple[float, float, float, float]
 
@@ -77,6 +78,8 @@ def draw_plan(pen: Pen, piece: Piece, magnification: float) -> None:
     inset = pen.inset((pen.mm(_NAMES_MM) - left * magnification, -front * magnification), magnification)
     if piece.stand:
         pen.shape((inset.at(*corner) for corner in piece.stand.outline), "far")
+    for across in partition_edges(piece) if isinstance(piece, CasePiece) else ():
+        pen.line(inset.at(across, 0.0), inset.at(across, float(piece.design.overall.depth)), kind="hidden")
     feet = convex_outline([leg.foot for leg in piece.legs])
     if len(feet) > 2:
         pen.line(*(inset.at(*foot) for foot in feet), kind="compared", closed=True)
@@ -84,20 +87,30 @@ def draw_plan(pen: Pen, piece: Piece, magnification: float) -> None:
         reach = max(pen.mm(_REACH_MM), float(leg.foot_run.plan) * magnification + pen.mm(_PAST_FOOT_MM))
         draw_leg(pen, leg, inset, reach)
         side = leg.outward[0]
-        edge = inset.at(left if side < 0 else right, leg.top[1])
-        for line, words in enumerate((leg.position.capitalize(), f"sight line {write_angle(leg.lean.sight_line_deg)}")):
-            at = (edge[0] + side * pen.mm(14), edge[1] + pen.mm(0.6 - 3.6 * line))
-            pen.text(at, words, "small", "end" if side < 0 else "start", bold=line == 0)
+        across, back = inset.at(left if side < 0 else right, leg.top[1])
+        beside = inset.at(*leg.top)[0] + reach + pen.mm(2)
+        if leg.position == "middle" and beside + pen.mm(_NAME_MM) < across:
+            across = beside  # far from either edge
+        else:
+            across += side * pen.mm(14)
+        for line, words in enumerate((group_name((leg,)), f"sight line {write_angle(leg.lean.sight_line_deg)}")):
+            pen.text(
+                (across, back + pen.mm(0.6 - 3.6 * line)),
+                words,
+                "small",
+                "end" if side < 0 else "start",
+                bold=line == 0,
+            )
     _feet_apart(pen, piece, inset)
     _places(pen, piece, inset)
 
 
 def _places(pen: Pen, piece: Piece, inset: Inset) -> None:
     """Where the legs' tops stand: in from the edges of a case, out from the middle of a seat."""
-    left, front, right, _ = plan_box(piece)
+    left, front, right, rear = plan_box(piece)
     leg, ahead = piece.legs[0], "front" in piece.legs[0].position
     start, out, back = (0.0, 0.0), None, None  # what is measured from, how far to the side and how far back
-    if isinstance(piece, CasePiece) and piece.design.legs:
+    if isinstance(piece, CasePiece) and piece.design.legs and leg.position != "middle":
         far, inset_by = float(piece.design.overall.width), piece.design.legs.inset
         start = (0.0 if leg.top[0] < far / 2 else far, 0.0)
         out, back = inset_by.side, inset_by.front if ahead else None
@@ -112,6 +125,9 @@ def _places(pen: Pen, piece: Piece, inset: Inset) -> None:
     if back is not None:
         inner, outer = sorted((y, top[1]))
         pen.dimension((corner[0], inner), (corner[0], outer), -5.0, written(back, pen.unit), bold=True)
+    for leg in piece.legs:
+        if leg.position == "middle":
+            pen.dimension(inset.at(0.0, rear), inset.at(leg.top[0], rear), 5.0, written(leg.top[0], pen.unit))
 
 
 def _feet_apart(pen: Pen, piece: Piece, inset: Inset) -> None:

@@ -9,7 +9,8 @@ from furnlib.base.units import write_length
 from furnlib.draw.drawing import Drawing
 from furnlib.draw.layout import NO_BREAK
 from furnlib.draw.pen import Pen, spread
-from furnlib.draw.plates.views import draw_front, leg_height, written
+from furnlib.draw.plates.elevations import draw_front
+from furnlib.draw.plates.views import leg_height, partition_edges, written
 from furnlib.draw.scale import fitting_scale
 from furnlib.draw.style import TEXT_MM, text_width_mm
 from furnlib.plan.piece import CasePiece, Piece, case_of
@@ -40,14 +41,18 @@ def openings_plate(piece: Piece, scale: float | None = None) -> Drawing:
     piece = case_of(piece)
     design, unit = piece.design, piece.design.unit
     width, height = float(design.overall.width), float(design.overall.height)
-    pen = Pen(scale or fitting_scale(width, height, unit, 95.0, 34.0), unit)
+    beside = fitting_scale(width, height, unit, 95.0, 34.0)
+    below = fitting_scale(width, height, unit, 30.0, 34.0 + _table_mm(piece))
+    pen = Pen(scale or max(beside, below), unit)
     draw_front(pen, piece, (0.0, 0.0))
     pen.line((pen.mm(-4), 0.0), (width + pen.mm(4), 0.0), kind="thin")
     _sizes_inside(pen, piece)
-    _running(pen, piece)
+    _running(pen, piece, ("from the top of the case",) if beside >= below else ("from the top", "of the case"))
     side = float(design.case.side)
-    pen.dimension((side, height), (width - side, height), 5.0, written(piece.case.inside_width, unit))
-    _table(pen, piece, width + pen.mm(8), height)
+    edges = (side, *partition_edges(piece), width - side)
+    for left, right, clear in zip(edges[::2], edges[1::2], piece.case.bays, strict=True):
+        pen.dimension((left, height), (right, height), 5.0, written(clear, unit), bold=len(edges) > 2 and left == side)
+    _table(pen, piece, *((width + pen.mm(8), height) if beside >= below else (0.0, pen.mm(-4))))
     return pen.drawing(
         "Openings",
         caption=f"Openings of {design.piece}: {piece.rows.rule}, top to bottom.\nThey close: {piece.chains[0]}.",
@@ -57,7 +62,7 @@ def openings_plate(piece: Piece, scale: float | None = None) -> Drawing:
 
 
 def _sizes_inside(pen: Pen, piece: CasePiece) -> None:
-    """Clear height in each opening, clear width too where the row is split."""
+    """Clear height in each opening, clear width too where the row is split; both of an open bay."""
     design, unit = piece.design, piece.design.unit
     top, side, divider = float(design.overall.height), float(design.case.side), float(design.case.divider)
     for row in piece.rows.rows:
@@ -68,9 +73,13 @@ def _sizes_inside(pen: Pen, piece: CasePiece) -> None:
             words = both if fits else written(row.opening, unit)
             pen.centred((left + clear / 2, middle), words, "body" if alone else "small")
             left += clear + divider
+    if design.case.bay:
+        left, high, wide = partition_edges(piece)[1], piece.case.inside_height, piece.case.bays[1]
+        centre = (left + float(wide) / 2, top - float(design.case.top + high / 2))
+        pen.centred(centre, f"open bay, {written(high, unit)} x {written(wide, unit)}")
 
 
-def _running(pen: Pen, piece: CasePiece) -> None:
+def _running(pen: Pen, piece: CasePiece, heading: tuple[str, ...]) -> None:
     """Running sizes down the left side, measured from the top of the case."""
     design, unit = piece.design, piece.design.unit
     top = float(design.overall.height)
@@ -85,13 +94,19 @@ def _running(pen: Pen, piece: CasePiece) -> None:
         pen.line((stick - pen.mm(0.9), y), (stick - pen.mm(4.5), label), kind="dimension")
         pen.text((stick - pen.mm(5.2), label - pen.mm(TEXT_MM["small"] * 0.36)), written(size, unit), "small", "end")
     header = max(top + pen.mm(3.2), shown[0] + pen.mm(TEXT_MM["small"]))
-    pen.text((stick + pen.mm(1.0), header), "from the top of the case", "small", "end")
+    for line, words in enumerate(reversed(heading)):
+        pen.text((stick + pen.mm(1.0), header + pen.mm(3.4 * line)), words, "small", "end")
 
 
 def _shown(piece: CasePiece) -> tuple[Row, ...]:
     """The rows that a sheet has room for: all, or the first and the last of very many."""
     rows = piece.rows.rows
     return rows if len(rows) <= _MOST_ROWS else (*rows[: _MOST_ROWS // 2], *rows[-_MOST_ROWS // 2 :])
+
+
+def _table_mm(piece: CasePiece) -> float:
+    """About how high the table stands with the words below it, on paper."""
+    return TEXT_MM["small"] * 1.75 * (len(_shown(piece)) + 2) + 24.0 + 10.0 * len(piece.chains)
 
 
 def _table(pen: Pen, piece: CasePiece, x: float, top: float) -> None:
@@ -136,7 +151,12 @@ def _verdict(piece: CasePiece) -> list[str]:
 def _spoken(piece: CasePiece) -> str:
     heights = ", ".join(written(row.opening, piece.design.unit) for row in piece.rows.rows)
     base = " above its legs" if leg_height(piece) else ""
+    beside = (
+        f" They stand beside an open bay {written(piece.case.bays[1], piece.design.unit)} wide."
+        if piece.design.case.bay
+        else ""
+    )
     return (
         f"The case{base} from the front without drawers. Openings from top to bottom: {heights}; {piece.rows.rule}."
-        f" Lengths in {piece.design.unit}."
+        f"{beside} Lengths in {piece.design.unit}."
     )

@@ -6,8 +6,9 @@ from fractions import Fraction
 
 from furnlib.draw.drawing import Drawing
 from furnlib.draw.pen import Pen
+from furnlib.draw.plates.elevations import draw_front, draw_side
 from furnlib.draw.plates.leg_plan import plan_box
-from furnlib.draw.plates.views import draw_front, draw_person, draw_side, leg_height, written
+from furnlib.draw.plates.views import draw_person, leg_height, partition_edges, written
 from furnlib.draw.scale import MM_UNIT, fitting_scale
 from furnlib.plan.piece import CasePiece, Piece, SeatPiece
 
@@ -95,12 +96,14 @@ def _heights(pen: Pen, piece: Piece, case_end: float, feet_end: float) -> None:
 
 
 def _plan(pen: Pen, piece: Piece, plan_y: float) -> None:
-    """What the legs stand under, their tops and feet."""
+    """What the legs stand under, a partition above it, their tops and feet."""
     inset, overall = pen.inset((0.0, plan_y)), piece.design.overall
     if piece.stand:
         pen.shape((inset.at(*corner) for corner in piece.stand.outline), "wood")
     else:
         pen.box(0.0, plan_y, float(overall.width), plan_y + float(overall.depth), "wood")
+    for across in partition_edges(piece) if isinstance(piece, CasePiece) else ():
+        pen.line((across, plan_y), (across, plan_y + float(overall.depth)), kind="hidden")
     for leg in piece.legs:
         pen.shape((inset.at(*corner) for corner in leg.top_corners), "", "hidden")
         pen.shape((inset.at(*corner) for corner in leg.foot_corners), "", "thin")
@@ -140,4 +143,5 @@ def _what_it_has(piece: Piece) -> str:
     if isinstance(piece, CasePiece):
         count = piece.design.rows.number
         words += f", with {count} row{'s' if count > 1 else ''} of drawers"
+        words += " beside an open bay" if piece.design.case.bay else ""
     return words

@@ -12,7 +12,7 @@ from furnlib.draw.plates.groups import NEVER_DEG, WORDS_NOTE, Groups, heading
 from furnlib.draw.plates.views import written
 from furnlib.draw.scale import fitting_scale
 from furnlib.plan.piece import Piece
-from furnlib.plan.sizes.legs import GAUGE_HEIGHT, LegSizes
+from furnlib.plan.sizes.legs import GAUGE_HEIGHT, LegSizes, end_of
 from furnlib.trade.cautions import MACHINE, TABLE_SAW
 from furnlib.trade.leg.end_cut import SawSetting
 
@@ -37,6 +37,7 @@ _OTHER_HAND = (
 )
 _NO_HAND = "Set by the sight line a leg has no hand: left and right ones are alike."
 _BOTH_ENDS = "Both ends: slide the leg along, do not turn it end for end; so every edge has the length of the axis."
+_ROUND_FOOT = "Foot turned: the leg lies on its square, clamped, its foot packed up clear of the table; same settings."
 _FOOT_ONLY = "Only the foot is sawn level; the top goes into the seat."
 
 
@@ -181,7 +182,9 @@ def _lengths(leg: SquareLeg, pen: Pen) -> tuple[str, str]:
     cut, side = leg.end_cut, written(leg.square, pen.unit)
     axis, blank = written(cut.axis_length, pen.unit), written(cut.blank_length, pen.unit, round_up=True)
     lengths = f"Axis {axis} from end to end. Least blank {side} square, {blank} long, and waste."
-    if leg.leg.drilling:
+    if leg.leg.turned:
+        lengths = f"Axis {axis} from end to end, its top {side} square. The blank has a card of its own."
+    elif leg.leg.drilling:
         lengths = f"Axis {axis} from the underside of the seat to the floor, {side} square."
     corner = "square"
     if abs(cut.corner_deg) >= NEVER_DEG:
@@ -196,12 +199,12 @@ def _lengths(leg: SquareLeg, pen: Pen) -> tuple[str, str]:
 
 
 def _notes(leg: SquareLeg) -> tuple[str, ...]:
-    corner = "outer" if " " in leg.leg.position else f"{leg.leg.position} right"
+    corner = "outer" if " " in leg.leg.position else f"{end_of(leg.leg.position)} right"
     return (
         _HOW_MEASURED,
         _OPPOSITE,
         _OTHER_HAND if leg.hand else _NO_HAND,
-        _FOOT_ONLY if leg.leg.drilling else _BOTH_ENDS,
+        _ROUND_FOOT if leg.leg.turned else _FOOT_ONLY if leg.leg.drilling else _BOTH_ENDS,
         f"Outer edge: on the face that lies on the table, the one at the leg's {corner} corner; pencil it on first.",
         ORIENTATION_WORDS[leg.end_cut.orientation],
         f"{WORDS_NOTE} Left and right as seen from the front.",

@@ -58,17 +58,25 @@ class _Strip:
         return float(self.made.end_cut.axis_length)
 
     @property
-    def reach(self) -> tuple[float, float, bool]:
-        """From where to where along the leg the paper goes, from the mark at the foot, and whether it has both ends."""
+    def reach(self) -> tuple[float, float]:
+        """From where to where along the leg the paper goes, from the mark at the foot."""
         offsets, waste, room = self.flat.edge_offsets, _WASTE_MM * self.mm, _ROOM_MM[0] * self.mm
         start, end = -max(offsets) - waste, self.axis - min(offsets) + waste
+        if self.made.leg.turned:
+            return max(self.axis - self.made.leg.turned.profile.joints[1], end - room), end
         both = end - start <= room and not self.made.leg.drilling
-        return start, end if both else min(start + room, self.axis), both
+        return start, end if both else min(start + room, self.axis)
+
+    @property
+    def marks(self) -> tuple[float, ...]:
+        """The marks on it, from the one at the foot: foot and top; of a turned leg the top alone, on its square."""
+        start, end = self.reach
+        return tuple(at for at in (0.0, self.axis) if start < at < end)
 
     @property
     def fits(self) -> bool:
         """Whether faces and ends have room."""
-        (start, end, _), offsets = self.reach, self.flat.edge_offsets
+        (start, end), offsets = self.reach, self.flat.edge_offsets
         high = len(self.flat.faces) * float(self.made.square) + (_HEAD_MM + _TAB_MM) * self.mm
         steep = max(offsets) - min(offsets) + (_WASTE_MM + _LEAST_MM) * self.mm
         return high <= _ROOM_MM[1] * self.mm and steep <= end - start
@@ -157,9 +165,10 @@ def strip_plate(piece: Piece, scale: float | None = None, number: int = 1) -> Dr
 
 def _unroll(pen: Pen, strip: _Strip, y: float, name: str) -> float:
     """The strip below a height, along the leg to the right, round the leg downward; how low it reaches."""
-    (start, end, both), square, flat = strip.reach, float(strip.made.square), strip.flat
+    (start, end), square, flat = strip.reach, float(strip.made.square), strip.flat
     low, right = y - len(flat.faces) * square, end - start
-    for mark, paper in ((-start, 0.0), (strip.axis - start, right))[: 2 if both else 1]:
+    for place in strip.marks:
+        mark, paper = place - start, right if place else 0.0
         line = [(mark - off, y - i * square) for i, off in enumerate(flat.edge_offsets)]
         pen.shape((*line, (paper, low), (paper, y)), "far", "", hatch=True)
         pen.line((mark, y), (mark, low), kind="centre")
@@ -171,7 +180,7 @@ def _unroll(pen: Pen, strip: _Strip, y: float, name: str) -> float:
         pen.text((right / 2, (low + tab) / 2 - pen.mm(0.8)), "glue tab, goes under", "small", "middle")
 
     def clear(*offsets: float) -> _Span:
-        return -start - min(*offsets, 0.0), min(right, strip.axis - start - max(*offsets, 0.0))
+        return max(0.0, -start - min(*offsets, 0.0)), min(right, strip.axis - start - max(*offsets, 0.0))
 
     for i, (face, mitre) in enumerate(zip(flat.faces, flat.mitres_deg, strict=True)):
         pen.line((0.0, y - (i + 1) * square), (right, y - (i + 1) * square), kind="hidden")
@@ -184,7 +193,7 @@ def _unroll(pen: Pen, strip: _Strip, y: float, name: str) -> float:
         if strip.number and i in (0, 2):
             at = (clear(offset)[1] - pen.mm(7.0), y - i * square + pen.mm(1.5 if i else -4.0))
             pen.text(at, _LETTERS[edge], bold=True)
-    if both:
+    if len(strip.marks) > 1:
         level = low + 0.22 * square
         pen.dimension((-start, level), (strip.axis - start, level), 0.0, written(strip.axis, pen.unit))
     return tab
@@ -219,8 +228,12 @@ def _words(strip: _Strip, unit: Unit) -> tuple[str, ...]:
     """How to use it."""
     axis = written(strip.axis, unit)
     marks = f"Long-and-short lines: marks square round the leg, {axis} apart, the length of its axis."
-    if not strip.reach[2]:
+    if len(strip.marks) == 1:
         marks = f"Long-and-short line: square round the leg. For the top slide the strip up by {axis}: the same line."
+    if strip.made.leg.turned:
+        marks = (
+            "Long-and-short line: the mark at the top, square round what is left square. The foot is round: saw card."
+        )
     if strip.made.leg.drilling:
         marks = f"Long-and-short line: a mark square round the leg, {axis} below the seat; the top goes into the seat."
     join = f" Join to sheet {3 - strip.number}: A to A, B to B." if strip.number else ""

@@ -1,4 +1,4 @@
-"""What several plates show: a piece's outlines seen from the front, from the side and in plan."""
+"""What several plates show: lengths as they are written, a seat's and a partition's edges, sight lines, a person."""
 
 from __future__ import annotations
 
@@ -43,71 +43,19 @@ def leg_height(piece: Piece) -> float:
     return float(piece.stand.heights[0]) if piece.stand else 0.0
 
 
-def leg_outline(leg: LegSizes, axis: int, origin: Point) -> tuple[Point, ...]:
-    """A leg between its two level ends, seen along the other axis.
+def partition_edges(piece: CasePiece) -> tuple[float, ...]:
+    """Where the faces of a partition stand across.
 
     Args:
-        leg: the leg.
-        axis: 0 seen from the front (across), 1 seen from the side (back).
-        origin: where the view's zero on the floor stands.
+        piece: a case.
 
     Returns:
-        Four corners.
+        From the left edge of the case to either face, in the piece's unit; nothing where it has none.
     """
-    tops = [corner[axis] for corner in leg.top_corners]
-    feet = [corner[axis] for corner in leg.foot_corners]
-    x, y = origin
-    height = float(leg.height)
-    return (
-        (x + min(feet), y), (x + max(feet), y), (x + max(tops), y + height), (x + min(tops), y + height),
-    )  # fmt: skip
-
-
-def draw_legs(pen: Pen, piece: Piece, axis: int, origin: Point, near: str) -> None:
-    """Draw the legs of one elevation, those further off first and paler.
-
-    Args:
-        pen: the plate's pen.
-        piece: the piece.
-        axis: 0 seen from the front, 1 seen from the side.
-        origin: where the view's zero on the floor stands.
-        near: the word of the position that stands nearer, "front" or "right".
-    """
-    for leg in sorted(piece.legs, key=lambda leg: near in leg.position):
-        close = near in leg.position
-        pen.shape(leg_outline(leg, axis, origin), "wood" if close else "far", "visible" if close else "thin")
-
-
-def draw_front(pen: Pen, piece: Piece, origin: Point) -> None:
-    """Draw the piece from the front, a case without its drawers, and the legs under it.
-
-    Args:
-        pen: the plate's pen.
-        piece: a finished piece.
-        origin: where the lower left corner of the view stands, on the floor, in the piece's unit.
-    """
-    x, y = origin
-    width, top = float(piece.design.overall.width), float(piece.design.overall.height)
-    draw_legs(pen, piece, 0, origin, "front")
-    if isinstance(piece, SeatPiece):
-        heights = [point[1] for point in seat_profile(piece)]
-        pen.box(x, y + min(heights), x + width, y + top, "wood")
-    if isinstance(piece, CasePiece):
-        _draw_case(pen, piece, (x, y + leg_height(piece)), y + top)
-
-
-def _draw_case(pen: Pen, piece: CasePiece, corner: Point, top: float) -> None:
-    """The case from the front, its openings empty."""
-    (x, base), design = corner, piece.design
-    width, side, divider = float(design.overall.width), float(design.case.side), float(design.case.divider)
-    pen.box(x, base, x + width, top, "wood", "")
-    for row in piece.rows.rows:
-        low, high = top - float(row.bottom), top - float(row.top)
-        left = x + side
-        for clear in row.widths:
-            pen.box(left, low, left + float(clear), high, "paper", "thin")
-            left += float(clear) + divider
-    pen.box(x, base, x + width, top)
+    case = piece.design.case
+    if case.bay is None:
+        return ()
+    return float(case.side + case.bay.width), float(case.side + case.bay.width + case.bay.partition)
 
 
 def seat_profile(piece: SeatPiece) -> tuple[Point, ...]:
@@ -125,23 +73,6 @@ def seat_profile(piece: SeatPiece) -> tuple[Point, ...]:
     rear = front - stand.depth * s / c
     up = (thick * s, thick * c)
     return (0.0, front), (stand.depth, rear), (stand.depth + up[0], rear + up[1]), (up[0], front + up[1])
-
-
-def draw_side(pen: Pen, piece: Piece, origin: Point) -> None:
-    """Draw the piece from its right side, front edge to the left.
-
-    Args:
-        pen: the plate's pen.
-        piece: a finished piece.
-        origin: where the lower left corner of the view stands, on the floor, in the piece's unit.
-    """
-    x, y = origin
-    design, base = piece.design, leg_height(piece)
-    draw_legs(pen, piece, 1, origin, "right")
-    if isinstance(piece, SeatPiece):
-        pen.shape(((x + back, y + up) for back, up in seat_profile(piece)), "wood")
-    else:
-        pen.box(x, y + base, x + float(design.overall.depth), y + float(design.overall.height), "wood")
 
 
 class Sight(NamedTuple):
