@@ -7,13 +7,12 @@ from fractions import Fraction
 from functools import partial
 from pathlib import Path
 
-import ipywidgets
-
 from furnlib.base.guards import DesignError
 from furnlib.base.reading import read_angle, read_length
 from furnlib.base.units import Unit, write_angle, write_exact
 from furnlib.draw.plates import leans_plate, leg_plate, openings_plate
 from furnlib.draw.plates.groups import leg_group
+from furnlib.live.bindings import FINE, choice, control_ends, height_binding, size_binding
 from furnlib.live.control import Control, angle_control, count_control, length_control, number_control, set_together
 from furnlib.live.view import Binding, Followers, LiveView
 from furnlib.plan.design import CaseDesign, Design, SeatDesign, design_of
@@ -34,17 +33,6 @@ _CALLED = {
 }
 _RULES = ("equal", "constant step", "constant ratio")
 _RULE: KeyPath = ("rows", "rule")
-
-
-def _choice(name: str, options: tuple[str, ...], value: str) -> ipywidgets.Dropdown:
-    """A list to choose from, in line with the controls; what the file holds is always in it."""
-    known = options if value in options else (value, *options)
-    choice = ipywidgets.Dropdown(
-        description=name, options=known, value=value, layout={"width": "auto", "max_width": "24rem"}
-    )
-    choice.style.description_width = "10.9rem"
-    choice.add_class("furn-choice")
-    return choice
 
 
 def live_openings(path: str | Path) -> LiveView:
@@ -71,32 +59,26 @@ def live_openings(path: str | Path) -> LiveView:
     step = rows.step if rows.step is not None else Fraction(20) if unit == "mm" else Fraction(3, 4)
     ratio = rows.ratio if rows.ratio is not None else Fraction(116, 100)
     most_step = max(Fraction(60) if unit == "mm" else Fraction(5, 2), abs(step))
-    fine = Fraction(1) if unit == "mm" else Fraction(1, 16)
     bindings = (
-        Binding(_choice("Rule", _RULES, rows.rule), (_RULE,)),
+        Binding(choice("Rule", _RULES, rows.rule), (_RULE,)),
         Binding(count_control("Number of rows", rows.number, 1, max(12, rows.number)), (("rows", "number"),)),
         Binding(
-            length_control("Step per row", str(step), str(-most_step), str(most_step), str(fine), unit),
+            length_control("Step per row", str(step), str(-most_step), str(most_step), str(FINE[unit]), unit),
             (("rows", "step"),),
             lambda value: write_exact(Fraction(value), unit),
             lambda texts: texts[_RULE] == "constant step",
             place="step or ratio",
         ),
         Binding(
-            number_control("Ratio per row", str(ratio), *_ends("0.7", "1.6", ratio), "0.01"),
+            number_control("Ratio per row", str(ratio), *control_ends("0.7", "1.6", ratio), "0.01"),
             (("rows", "ratio"),),
             lambda value: write_exact(Fraction(value), "mm"),
             lambda texts: texts[_RULE] == "constant ratio",
             place="step or ratio",
         ),
-        Binding(_choice(f"Shop grid, {unit}", _GRIDS[unit], text.tree["grid"].strip()), (("grid",),)),
+        Binding(choice(f"Shop grid, {unit}", _GRIDS[unit], text.tree["grid"].strip()), (("grid",),)),
     )
     return LiveView(text, openings_plate, bindings, Path(path))
-
-
-def _ends(low: str, high: str, value: Fraction) -> tuple[str, str]:
-    """The ends of a control, wide enough for what the file holds."""
-    return str(min(Fraction(low), value)), str(max(Fraction(high), value))
 
 
 def _lean_controls(text: DesignText, design: Design) -> Iterator[Binding]:
@@ -104,12 +86,12 @@ def _lean_controls(text: DesignText, design: Design) -> Iterator[Binding]:
     if "legs" not in text.tree:
         raise DesignError(f"{text.name} has no legs; add a part 'legs:' as in the demo design.")
     leans = text.tree["legs"]["lean"]
-    for end in ("front", "rear"):
+    for end in ("front", "rear", "middle"):
         positions = [position for position in leans if position.startswith(end)]
         for name in sorted({name for position in positions for name in leans[position]}):
             named = {position: leans[position][name] for position in positions if name in leans[position]}
             if len({read_angle(written) for written in named.values()}) == 1:
-                yield _lean_control(name, f"{end} legs", named)
+                yield _lean_control(name, f"{end} legs" if len(named) > 1 else f"{next(iter(named))} leg", named)
             else:
                 for position, written in named.items():
                     yield _lean_control(name, f"{position} leg", {position: written})
@@ -121,7 +103,7 @@ def _lean_control(name: str, whose: str, named: dict[str, str]) -> Binding:
     value = read_angle(written)
     low, high = {"sight line": ("-180", "180"), "total lean": ("0", "60")}.get(name, ("-45", "45"))
     called = f"{name.capitalize()}, {whose}" if whose else _CALLED[name]
-    control = angle_control(called, str(value), *_ends(low, high, value), "1/2")
+    control = angle_control(called, str(value), *control_ends(low, high, value), "1/2")
     paths = tuple(("legs", "lean", position, name) for position in named)
     return Binding(control, paths, lambda angle: write_exact(Fraction(angle), "mm"))
 
@@ -223,26 +205,14 @@ def _require_held(lean: Lean, names: dict[str, Fraction]) -> None:
 
 def _leg_size_controls(text: DesignText, design: Design) -> Iterator[Binding]:
     """Height, pitch, square and orientation, as far as the design has them."""
-    unit, legs = design.unit, text.tree["legs"]
-    grid = Fraction(1) if unit == "mm" else Fraction(1, 16)
-    seat = isinstance(design, SeatDesign)
-    path = ("overall", "height") if seat else ("legs", "height")
-    height = read_length(text.tree[path[0]][path[1]], unit)
-    yield _size_control("Height of the seat" if seat else "Height of the legs", path, height, grid, unit)
+    legs = text.tree["legs"]
+    yield height_binding(text, design)
     if "square" in legs:
-        square = read_length(legs["square"], unit)
-        yield _size_control("Leg square", ("legs", "square"), square, grid, unit)
-        faces = _choice("Orientation", ORIENTATIONS, legs.get("orientation", ORIENTATIONS[0]))
+        yield size_binding("Leg square", ("legs", "square"), read_length(legs["square"], design.unit), design.unit)
+        faces = choice("Orientation", ORIENTATIONS, legs.get("orientation", ORIENTATIONS[0]))
         yield Binding(faces, (("legs", "orientation"),), default=ORIENTATIONS[0])
-    if seat:
+    if isinstance(design, SeatDesign):
         pitch = text.tree["seat"].get("pitch", "0")
-        control = angle_control("Pitch of the seat", pitch, *_ends("-5", "12", read_angle(pitch)), "1/2")
+        ends = control_ends("-5", "12", read_angle(pitch))
+        control = angle_control("Pitch of the seat", pitch, *ends, "1/2")
         yield Binding(control, (("seat", "pitch"),), lambda angle: write_exact(Fraction(angle), "mm"), default=0)
-
-
-def _size_control(name: str, path: KeyPath, size: Fraction, grid: Fraction, unit: Unit) -> Binding:
-    """A control for one length, from three quarters to a quarter more of what the file holds."""
-    low, high = (round(size * share / grid) * grid for share in (Fraction(3, 4), Fraction(5, 4)))
-    ends = _ends(str(low), str(max(high, low + 2 * grid)), size)
-    control = length_control(name, str(size), *ends, str(grid), unit)
-    return Binding(control, (path,), lambda value: write_exact(Fraction(value), unit))

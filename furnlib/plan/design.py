@@ -37,6 +37,18 @@ class Overall(Part):
     depth: Size
 
 
+class Bay(Part):
+    """A bay at the left of the case, in which the drawers stand; the rest, beside it, is open.
+
+    Args:
+        width: clear width of the bay, above 0, in the piece's unit.
+        partition: thickness of the partition between the bay and the open one.
+    """
+
+    width: Size
+    partition: Size
+
+
 class Case(Part):
     """Thicknesses of the case; its own height only where the maker wants it checked.
 
@@ -46,6 +58,7 @@ class Case(Part):
         bottom: thickness of the bottom.
         divider: thickness of each divider.
         height: of the case without legs; must agree with the rest where it is given.
+        bay: where the drawers take a part of the width only.
     """
 
     side: Size
@@ -53,6 +66,7 @@ class Case(Part):
     bottom: Size
     divider: Size
     height: Size | None = None
+    bay: Bay | None = None
 
 
 def _each_row_once(split: Any) -> Any:

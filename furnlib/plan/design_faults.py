@@ -35,7 +35,7 @@ def fault_of(text: DesignText, fault: Any, shape: type[BaseModel]) -> tuple[int,
         case "model_type" | "model_attributes_type" | "dict_type":
             sentence = "names and values should stand below this, each on a line of its own."
         case "tuple_type":
-            sentence = "a list should stand here, such as [83, 103, 123]."
+            sentence = "a list should stand here, such as [83, 103, 123], or lines that begin with '-'."
         case _:
             sentence = f"{fault['msg']}."
     return line, f"{text.name} line {line}, {where}: {sentence}"

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, get_args
+from typing import Annotated, Any, Literal, get_args
 
-from pydantic import Field, model_validator
+from pydantic import Field, ValidatorFunctionWrapHandler, WrapValidator, model_validator
 
 from furnlib.base.guards import DesignError
-from furnlib.plan.design_values import Angle, Part, Size, one_of
+from furnlib.plan.design_turning import ON_SQUARE, Loads, ProfilePart, RoundLeg, Turning
+from furnlib.plan.design_values import Angle, Length, Part, Size, Words, one_of
 from furnlib.trade.leg.end_cut import ORIENTATIONS, Orientation
 from furnlib.trade.leg.lean import Lean
 
-Position = Literal["front left", "front right", "front", "rear left", "rear right", "rear"]
+Position = Literal["front left", "front right", "front", "rear left", "rear right", "rear", "middle"]
 POSITIONS: tuple[Position, ...] = get_args(Position)
-"""Left and right as seen from the front of the piece; front and rear alone stand in the middle."""
+"""Left and right as seen from the front of the piece; front and rear alone stand in the middle of its width."""
 CORNERS = tuple(position for position in POSITIONS if " " in position)
+UNDER_A_CASE: tuple[Position, ...] = (*CORNERS, "middle")
+UNDER_A_SEAT = tuple(position for position in POSITIONS if position != "middle")
 
 
 class Inset(Part):
@@ -43,20 +46,6 @@ class Mortises(Part):
     out: Size
     front: Size
     rear: Size
-
-
-class RoundLeg(Part):
-    """A turned leg, by the diameters that its cuts and its mortise need.
-
-    Args:
-        largest: its greatest diameter, above 0, in the piece's unit.
-        foot: diameter on the floor.
-        tenon: diameter of its round tenon.
-    """
-
-    largest: Size
-    foot: Size
-    tenon: Size
 
 
 class Slips(Part):
@@ -116,27 +105,56 @@ class LeanNames(Part):
         return Lean.from_names(**named)
 
 
+def _each_once(written: Any, read: ValidatorFunctionWrapHandler) -> Any:
+    """Refuse one distance that is written in two ways."""
+    stations = read(written)
+    if len(stations) < len(written):
+        raise DesignError("Two stations stand at one distance; give each distance once.")
+    return stations
+
+
 class Legs(Part):
     """Legs, square or turned, each leaning its own way.
 
     Args:
-        square: side of the square section, above 0, in the piece's unit; or
-        round: diameters of a turned leg.
+        square: side of the square section, above 0, in the piece's unit; with a profile, of what is
+            left square.
+        round: diameters of a plain turned leg; or
+        profile: a turned leg's elements from the top down; or
+        stations: its diameters by their distance from its top, as measured from a leg.
         orientation: which way the faces of a square leg look.
+        wood: its species.
+        turning: what is left on and taken off at the lathe.
+        loads: what a leg is taken to meet.
         slips: the maker's own setting errors.
     """
 
     square: Size | None = None
     round: RoundLeg | None = None
+    profile: tuple[ProfilePart, ...] | None = None
+    stations: Annotated[dict[Length, Size], WrapValidator(_each_once)] | None = None
     orientation: Annotated[Orientation, one_of("way to turn a leg", ORIENTATIONS)] = "untwisted"
+    wood: Words | None = None
+    turning: Turning = Field(default_factory=Turning)
+    loads: Loads | None = None
     slips: Slips = Field(default_factory=Slips)
 
     @model_validator(mode="after")
-    def _square_or_round(self) -> Legs:
-        if (self.square is None) == (self.round is None):
-            said = "both square and round" if self.square else "neither square nor round"
-            raise DesignError(f"The legs are given {said}; write a line 'square:' or a part 'round:'.")
+    def _one_shape(self) -> Legs:
+        turned = [name for name in ("round", "profile", "stations") if getattr(self, name) is not None]
+        if len(turned) > 1 or (self.square and turned and turned != ["profile"]):
+            said = " and ".join([*(["square"] if self.square else []), *turned])
+            raise DesignError(f"The legs are given by {said}; keep one of them; 'square:' goes with 'profile:' only.")
+        if not turned and not self.square:
+            raise DesignError("The legs have no shape; write a line 'square:' or a part 'round:' or 'profile:'.")
+        if self.square and self.profile and not any(part.shape in ON_SQUARE for part in self.profile):
+            raise DesignError("The profile leaves nothing square; take out 'square:', or begin with 'shape: square'.")
         return self
+
+    @property
+    def is_turned(self) -> bool:
+        """Whether they come from the lathe."""
+        return any(shape is not None for shape in (self.round, self.profile, self.stations))
 
 
 class CaseLegs(Legs):
@@ -152,7 +170,7 @@ class CaseLegs(Legs):
     height: Size
     inset: Inset
     fixing: ScrewFixing | None = None
-    lean: dict[Annotated[Position, one_of("leg", CORNERS)], LeanNames]
+    lean: dict[Annotated[Position, one_of("leg", UNDER_A_CASE)], LeanNames]
 
 
 class SeatLegs(Legs):
@@ -164,4 +182,4 @@ class SeatLegs(Legs):
     """
 
     mortises: Mortises
-    lean: dict[Annotated[Position, one_of("leg", POSITIONS)], LeanNames]
+    lean: dict[Annotated[Position, one_of("leg", UNDER_A_SEAT)], LeanNames]

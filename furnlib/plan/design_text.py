@@ -158,7 +158,8 @@ class DesignText:
         tree = copy.deepcopy(self.tree)
         place: Any = tree
         for key in path[:-1]:
-            place = place[key] if isinstance(place, dict) and key in place else None
+            inside = range(len(place)) if isinstance(place, list) else place if isinstance(place, dict) else ()
+            place = place[key] if key in inside else None
         known = path in self.spans
         new_name = isinstance(place, dict) and bool(path) and path[-1] not in place
         if known or new_name:

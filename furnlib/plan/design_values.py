@@ -55,6 +55,13 @@ def _size(text: str, context: Reader) -> Fraction:
     return value
 
 
+def _allowance(text: str, context: Reader) -> Fraction:
+    value = _length(text, context)
+    if value < 0:
+        raise DesignError(f"The size is {text.strip()}; it must be 0 or more: write 0 where there is none of it.")
+    return value
+
+
 def one_of(kind: str, words: tuple[str, ...]) -> BeforeValidator:
     """Make a pydantic validator that takes one of some words.
 
@@ -82,6 +89,7 @@ def _words(text: str, _: Reader) -> str:
 
 Size = Annotated[Fraction, _reader(_size)]
 Length = Annotated[Fraction, _reader(_length)]
+Allowance = Annotated[Fraction, _reader(_allowance)]
 Angle = Annotated[float, _reader(lambda text, _: float(read_angle(text)))]
 Number = Annotated[Fraction, _reader(lambda text, _: read_number(text))]
 Count = Annotated[int, _reader(lambda text, _: read_count(text))]

@@ -126,7 +126,7 @@ def _case_piece(design: CaseDesign) -> CasePiece:
         rows=rows,
         legs=legs,
         masters=master_sizes(design),
-        sizes=(*case.sizes, *rows.sizes, *leg_rules(design, legs)),
+        sizes=(*case.sizes, *rows.sizes, *(stand.sizes if stand else ()), *leg_rules(design, legs)),
         chains=(*rows.chains, *case.chains),
         concerns=(*rows.concerns, *leg_concerns(design, stand, legs)),
     )

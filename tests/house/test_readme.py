@@ -44,7 +44,7 @@ def test_every_notebook_has_its_lines_in_the_readme():
 def test_ci_runs_the_command_of_the_readme():
     commands = [line for text in block("sh") for line in text.splitlines() if line.strip()]
     assert commands[1].startswith("python3 -m venv")
-    assert commands[1].endswith("pytest")
+    assert commands[1].endswith("pytest -n 2 --dist loadfile")
     assert commands[1] in (ROOT / ".ci" / "run").read_text("utf-8").splitlines()
 
 

@@ -14,14 +14,23 @@ _FUNCTIONS = {
     "sin": lambda a: math.sin(math.radians(a)),
     "cos": lambda a: math.cos(math.radians(a)),
     "arc": math.radians,
+    "pi": math.pi,
     "sqrt": math.sqrt,
     "asin": lambda x: math.degrees(math.asin(x)),
     "atan": lambda x: math.degrees(math.atan(x)),
     "atan2": lambda y, x: math.degrees(math.atan2(y, x)),
     "atan_sqrt": lambda x: math.degrees(math.atan(math.sqrt(x))),
 }
-_NOTES = r"\b(drill )?(rake|splay|total lean)\b|\btaper in the V\b"
+_NOTES = r"\b(drill )?(rake|splay|total lean)\b|\btaper in the V\b|\btenon\b"
 """Words beside a number that say what it is."""
+_PLAIN = {
+    " mm": (1e-4, "/ 1000"),
+    " dm³": (1e-4, ""),
+    " kg/m³": (1, ""),
+    " each": (1e-4, ""),
+    " at the thinnest": (None, ""),
+}
+"""What follows a number that is no length in the piece's unit: the step it is written to, and what it is times."""
 _KNOWN = re.compile("|".join(sorted(_FUNCTIONS, reverse=True)) + r"|[-+*/(), .n\[\]\d]")
 
 
@@ -37,19 +46,24 @@ def signed(text):
 def _calculation(rule):
     """The right side of a rule as an expression of its printed numbers, with each number and what it is."""
     right = re.sub(_NOTES, "", re.split(" [=≥] ", rule, maxsplit=1)[1])
+    right = re.sub(rf"\btaper ({NUMBER})", r"\1 each", right.replace("/ min", "/ 60"))
     numbers = []
 
     def note(found):
-        # a share, a root, and the slip as the design gives it are not rounded
-        exact = right[: found.start()].endswith(("/ ", "sqrt ", "arc "))
-        numbers.append((float(number(found.group(1))), None if exact else "deg" if found.group(2) else "length"))
-        return f"(n[{len(numbers) - 1}])"
+        # a share, a root, the 1 of a sum and the slip as the design gives it are not rounded
+        after, unit = right[found.end() :], found.group(2)
+        exact = right[: found.start()].endswith(("/ ", "sqrt ", "arc ")) and unit not in _PLAIN
+        exact = exact or bool(re.match(r" x \(\d| / 60", after))  # twice a sum, turns a minute
+        exact = exact or (found.group(1) == "1" and bool(re.match(r" [-+] \S+ each", after)))
+        step, times = _PLAIN.get(unit, (None, ""))
+        numbers.append((float(number(found.group(1))), step or (None if exact else "deg" if unit == "°" else "length")))
+        return f"(n[{len(numbers) - 1}]{times})"
 
     def applied(found):
         function, square, minus, argument = found.groups()
         return f"{function}({minus}{argument})" + (" ** 2" if square else "")
 
-    expression = re.sub(rf"\b({NUMBER})(°?)", note, right)
+    expression = re.sub(rf"\b({NUMBER})(°|{'|'.join(_PLAIN)}|)", note, right)
     expression = re.sub(r"\b(tan|sin|cos|arc|sqrt)(²?) (-?)(\(n\[\d+\]\))", applied, expression)
     expression = expression.replace("atan sqrt(", "atan_sqrt(").replace(" x ", " * ")
     assert not _KNOWN.sub("", expression), f"not understood: {rule}"
@@ -67,7 +81,7 @@ def worked_out(rule, unit):
     result, room = at(plain), 0.0
     for place, (value, kind) in enumerate(numbers):
         if kind:
-            half = float(STEP["deg" if kind == "deg" else unit]) / 2
+            half = float(STEP[{"deg": "deg", "length": unit}[kind]] if isinstance(kind, str) else kind) / 2
             moved = [at([*plain[:place], value + way * half, *plain[place + 1 :]]) for way in (-1, 1)]
             room += max(abs(one - result) for one in moved)
     return result, 1.05 * room + 1e-9  # a little over, as all may be off at once
@@ -82,8 +96,9 @@ def check_formula(size, unit):
 
 def check_printed(size):
     """A size against the number that its rule begins with."""
-    printed = float(signed(re.match(rf"-?(?:{NUMBER})", size.rule).group()))
-    step, value = float(STEP[size.unit]), float(size.value)
+    written = re.match(rf"-?(?:{NUMBER})", size.rule).group()
+    printed, value = float(signed(written)), float(size.value)
+    step = float(STEP[size.unit]) if size.unit else 10.0 ** -len(written.partition(".")[2])
     if size.least:  # never written smaller than it is
         assert value - 1e-5 * step <= printed < value + step, size.rule
     else:

@@ -31,19 +31,33 @@ INCH_TWIN = (
     (r"width: 360", "width: 14 1/8"),
     (r"depth: 260", "depth: 10 1/4"),
     (r"thickness: 40", "thickness: 1 1/2"),
-    (r"largest: 36", "largest: 1 7/16"),
-    (r"foot: 22", "foot: 7/8"),
-    (r"tenon: 25", "tenon: 1"),
     (r"out: 115", "out: 4 1/2"),
     (r"front: 85", "front: 3 3/8"),
     (r"rear: 85", "rear: 3 3/8"),
-    (r"length: 0.5", "length: 1/64"),
+    (r"length: 0\.5", "length: 1/64"),
 )
+LEGS_IN_INCHES = {
+    "stool_four_legs": (
+        (r"largest: 36", "largest: 1 7/16"),
+        (r"foot: 22", "foot: 7/8"),
+        (r"tenon: 25", "tenon: 1"),
+    ),
+    "stool_three_legs": (
+        (r"diameter: 25", "diameter: 1"),
+        (r"diameter: 28, to: 32, length: 150", "diameter: 1 1/8, to: 1 1/4, length: 6"),
+        (r"length: 14, depth: 4", "length: 9/16, depth: 5/32"),
+        (r"diameter: 30, length: 14, rise: 3", "diameter: 1 3/16, length: 9/16, rise: 1/8"),
+        (r"diameter: 32", "diameter: 1 1/4"),
+        (r"to: 22", "to: 7/8"),
+        (r"boards: 16", "boards: 5/8"),
+    ),
+}
 
 
 @cache
 def stool(name, unit="mm", *edits):
-    return piece_of(DesignText.parse(changed(text_of(name), *(INCH_TWIN if unit == "in" else ()), *edits)))
+    twin = (*INCH_TWIN, *LEGS_IN_INCHES[name]) if unit == "in" else ()
+    return piece_of(DesignText.parse(changed(text_of(name), *twin, *edits)))
 
 
 def leg(piece, position):

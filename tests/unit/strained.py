@@ -6,6 +6,7 @@ import re
 from functools import cache
 
 import pytest
+from pictures import ROOT
 
 from furnlib.draw.plates import plates_of
 from furnlib.plan.design_text import DesignText
@@ -70,6 +71,11 @@ legs:
     rear left: {rake: 0, splay: 6}
     rear right: {rake: 0, splay: 6}
 """
+
+LOW, LOW_INCH = (
+    (ROOT / "notebooks" / "designs" / f"low_media_case{shop}.yaml").read_text(encoding="utf-8")
+    for shop in ("", "_inch")
+)
 
 
 def leans(front_left, front_right, rear_left, rear_right):
@@ -150,6 +156,15 @@ PIECES = {
     ),
     "very tall": (METRIC, (r"height: 1300, width: 520", "height: 2600, width: 300"), (r"step: 20", "step: 1")),
     "very deep": (METRIC, (r"depth: 380", "depth: 1500")),
+    "a bay": (LOW,),
+    "a bay, inch": (LOW_INCH,),
+    "a bay, rows split, a middle leg that leans": (
+        LOW_INCH,
+        (r"  ratio: 1.3", "  split: {1: 3, 2: 2}\n  ratio: 1.3"),
+        (r"middle: {.*?}", "middle: {rake: -6, splay: 9}"),
+    ),
+    "a bay, no legs": (LOW, NO_LEGS),
+    "a middle leg and no bay": (METRIC, FOUR, (r"rear left:", "middle: {rake: 3, splay: 0}\n    rear left:")),
     "small box": (METRIC, NO_LEGS, *SMALL),
     "small box on legs": (METRIC, *SMALL, *SMALL_LEGS),
     "own list": (METRIC, (r"constant step, step: 20", "own list, openings: [203, 183, 163, 143, 123, 103, 83]")),
@@ -207,6 +222,7 @@ def plates(name):
 # these in the default run; the rest are slow, and run in CI
 FIRST = {
     "metric", "inch", "forty rows, inch", "four leans", "steep", "plumb", "very wide", "small box", "turned legs",
+    "a bay, inch",
     "a screw in each leg, inch", "on the sight line", "stool on three legs", "stool, inch, pitched",
     "square legs under a pitched seat", "a long name",
 }  # fmt: skip

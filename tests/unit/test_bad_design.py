@@ -63,11 +63,11 @@ UNKNOWN = [
         "mean 'front left'?",
     ),
     (
-        "middle: {rake: 8",
+        "outermost: {rake: 8",
         "front left: {rake: 8",
-        "middle",
-        "legs, lean, middle",
-        "there: front left, front right,",
+        "outermost",
+        "legs, lean, outermost",
+        "there: front left, front right, middle, rear left, rear right.",
     ),
     ("rear: {rake: 0", "rear left: {rake: 0", "rear", "legs, lean, rear", "mean 'rear left'?"),  # none under a case
     ("front: {rake: 8", "front left: {rake: 8", "front", "legs, lean, front", "mean 'front left'?"),
@@ -177,6 +177,35 @@ BAD_IDS = [f"{path} {written}"[:50] for written, _, path, *_ in BAD]
 @pytest.mark.parametrize(("written", "instead", "path", "value", "cure"), BAD, ids=BAD_IDS)
 def test_a_bad_value_is_said_with_its_line_its_value_and_a_cure(written, instead, path, value, cure):
     check_bad(edited(METRIC, (f"{instead}\n", f"{written}\n")), written, path, value, cure)
+
+
+NO_OPEN_BAY = "leave no open bay of the 480 inside: narrow the bay, thin the partition or widen the piece"
+BAYS = [  # the bay, path, what is said; 520 - 2 x 20 = 480 inside
+    ("{width: 462, partition: 18}", "case, bay, width", f"bay of 462 and its partition of 18 {NO_OPEN_BAY}"),
+    ("{width: 9000, partition: 18}", "case, bay, width", f"bay of 9000 and its partition of 18 {NO_OPEN_BAY}"),
+    ("{width: 0, partition: 18}", "case, bay, width", f"is 0; {ABOVE}"),
+    ("{width: 300, partition: -18}", "case, bay, partition", f"is -18; {ABOVE}"),
+    ("{width: wide, partition: 18}", "case, bay, width", f"'wide' cannot be read as a length; {WAYS}"),
+    ("{width: 300}", "case, bay", "'partition' is missing; add a line 'partition: …'"),
+    (
+        "{width: 300, partition: 18, hight: 3}",
+        "case, bay",
+        "there is no 'hight' here; what can stand there: partition,",
+    ),
+    ("300", "case, bay", "names and values should stand below this"),
+    ("{width: 17, partition: 18}", "rows, split, 1", "leave no width for 2 drawers; split it into fewer"),
+]
+
+
+@pytest.mark.parametrize(("bay", "path", "said"), BAYS, ids=[row[0] for row in BAYS])
+def test_a_bay_that_cannot_be_is_said_with_its_line_and_a_cure(bay, path, said):
+    text = edited(METRIC, ("divider: 18", f"divider: 18\n  bay: {bay}"))
+    (sentence,) = faults(text)
+    check_sentence(sentence)
+    assert sentence.startswith(
+        f"chest.yaml line {line_of(text, 'bay:' if path.startswith('case') else '1: 2')}, {path}"
+    )
+    assert said in sentence
 
 
 def test_more_than_two_hundred_rows_are_refused_where_they_would_fit():

@@ -44,7 +44,14 @@ UNKNOWN_OF_SEAT = [
     ("total_lean: 0.5", "total lean: 0.5", "total_lean", "legs, slips", "did you mean 'total lean'?"),
     ("sightline: 1", "sight line: 1", "sightline", "legs, slips", "did you mean 'sight line'?"),
     ("rear middle: {rake: 16", "rear left: {rake: 16", "rear middle", "legs, lean, rear middle", "mean 'rear"),
-    ("height: 420\n  round:", "round:", "height", "legs", "lean, mortises, orientation, round, slips, square."),
+    (
+        "middle: {rake: 16",
+        "rear left: {rake: 16",
+        "middle",
+        "legs, lean, middle",
+        "there: front, front left, front right,",
+    ),
+    ("height: 420\n  round:", "round:", "height", "legs", "lean, loads, mortises, orientation, profile, round,"),
     ("rows: {number: 3, rule: equal}\nseat:", "seat:", "rows", "top of the file", "there: grid, legs, overall, piece,"),
     ("case: {side: 20}\nseat:", "seat:", "case", "top of the file", "what can stand there: grid, legs, overall,"),
 ]
@@ -185,7 +192,13 @@ BAD_SEAT = [
     ),
     ("orientation: [untwisted]\n  slips:", "slips:", "legs, orientation", "", "A single value should stand here"),
     ("height: 40", "height: 460", "seat, thickness", "0", "raise the seat, thin it or pitch it less"),
-    ("square: 30\n  slips:", "slips:", "legs", "both square and round", "write a line 'square:' or a part 'round:'"),
+    (
+        "square: 30\n  slips:",
+        "slips:",
+        "legs",
+        "given by square and round; keep one of them",
+        "goes with 'profile:' only",
+    ),
 ]
 BAD = [
     *((FIXED, *row) for row in BAD_FIXING),
@@ -235,11 +248,14 @@ def pointed(text, words):
 
 def test_legs_are_square_or_round_and_not_both_or_neither():
     round_legs = "  round:\n    largest: 36\n    foot: 22\n    tenon: 25\n"
-    cure = "write a line 'square:' or a part 'round:'."
-    assert pointed(edited(STOOL, (round_legs, "")), "legs:").endswith(cure)
-    assert pointed(edited(STOOL, (round_legs, f"  square: 30\n{round_legs}")), "legs:").endswith(cure)
-    assert pointed(edited(METRIC, ("  square: 48\n", f"  square: 48\n{round_legs}")), "legs:").endswith(cure)
-    assert pointed(edited(METRIC, ("  square: 48\n", "")), "legs:").endswith(cure)
+    add, keep = (
+        "write a line 'square:' or a part 'round:' or 'profile:'.",
+        "keep one of them; 'square:' goes with 'profile:' only.",
+    )
+    assert pointed(edited(STOOL, (round_legs, "")), "legs:").endswith(add)
+    assert pointed(edited(STOOL, (round_legs, f"  square: 30\n{round_legs}")), "legs:").endswith(keep)
+    assert pointed(edited(METRIC, ("  square: 48\n", f"  square: 48\n{round_legs}")), "legs:").endswith(keep)
+    assert pointed(edited(METRIC, ("  square: 48\n", "")), "legs:").endswith(add)
 
 
 LEANS_OF_SEAT = [

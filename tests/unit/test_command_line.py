@@ -75,10 +75,12 @@ def test_check_prints_every_chain_closed(name):
 
 
 def test_check_says_what_to_settle_before_wood_is_cut():
-    """By hand: the axis of a front foot stands 45 - 151 tan 8 = 23.78 from the edge, its square reaches out 24.4."""
+    """By hand: 60 below the top the neck is 13 thick from its axis, and 13 - 60 sin 9.95 - 4 cos 9.95 = -1.3."""
     done = furnlib("check", CHEST)
     concern = re.search(r"Before you cut: (.*)", done.stdout)[1]
-    assert concern.startswith("front left and front right foot 0.6 mm past the front edge")
+    assert concern.startswith(
+        "front left leg, screw 60 mm deep: driven square to the case it comes out of the leg by 1.3"
+    )
 
 
 def test_check_says_what_was_read_in_another_unit(tmp_path):

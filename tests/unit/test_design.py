@@ -66,7 +66,17 @@ def test_the_stool_on_three_legs_is_read_as_it_is_written():
     assert (design.overall.height, design.overall.width, design.overall.depth) == (460, 360, 260)
     assert (design.seat.thickness, design.seat.pitch, design.seat.outline) == (40, 0, "D")
     legs = design.legs
-    assert (legs.square, legs.round.largest, legs.round.foot, legs.round.tenon) == (None, 36, 22, 25)
+    assert (legs.square, legs.round, legs.stations) == (None, None, None)
+    assert [(part.shape, part.diameter, part.to, part.length, part.rise or part.depth) for part in legs.profile] == [
+        ("tenon", 25, None, None, None),
+        ("taper", 28, 32, 150, None),
+        ("cove", None, None, 14, 4),
+        ("bead", 30, None, 14, 3),
+        ("cove", 32, None, 14, 4),
+        ("taper", None, 22, None, None),
+    ]
+    assert (legs.turning.boards, legs.turning.good, legs.turning.certainty) == (16, F(9, 10), F(19, 20))
+    assert (legs.loads.push, legs.loads.upright) == (10, 27)
     assert (legs.mortises.out, legs.mortises.front, legs.mortises.rear) == (115, 85, 85)
     assert (legs.slips.total_lean, legs.slips.sight_line, legs.slips.length) == (0.5, 1, F(1, 2))
     assert [(position, names.rake, names.splay) for position, names in legs.lean.items()] == [
@@ -166,7 +176,11 @@ def test_a_seat_in_inches_is_exact_and_what_is_in_other_units_is_said():
 def test_what_the_maker_settled_is_listed_under_the_names_of_the_file():
     masters = {size.name: (size.value, size.unit) for size in read_piece(DESIGNS / "stool_three_legs.yaml").masters}
     assert masters["seat, pitch"] == (0, "deg")
-    assert masters["legs, round, tenon"] == (25, "mm")
+    assert masters["legs, profile, element 1, diameter"] == (25, "mm")
+    assert masters["legs, profile, element 4, rise"] == (3, "mm")
+    assert masters["legs, turning, boards"] == (16, "mm")
+    assert masters["legs, turning, certainty"] == (F(19, 20), "")
+    assert masters["legs, loads, push"] == (10, "")
     assert masters["legs, mortises, out"] == (115, "mm")
     assert masters["legs, slips, total lean"] == (0.5, "deg")
     assert masters["legs, slips, length"] == (F(1, 2), "mm")
@@ -175,7 +189,9 @@ def test_what_the_maker_settled_is_listed_under_the_names_of_the_file():
         text = DesignText.read(DESIGNS / f"{name}.yaml")
         for size in read_piece(DESIGNS / f"{name}.yaml").masters:
             path = tuple(size.name.replace("row ", "").split(", "))
-            if path[:2] != ("legs", "slips"):  # which may be left out
+            if path[:2] == ("legs", "profile"):
+                path = (*path[:2], int(path[2].removeprefix("element ")) - 1, *path[3:])
+            if path[:2] not in (("legs", "slips"), ("legs", "turning")):  # which may be left out
                 assert path in text.spans, size.name
     screw = {size.name for size in read_piece(DESIGNS / "landing_chest.yaml").masters if "fixing" in size.name}
     assert screw == {f"legs, fixing, {name}" for name in ("diameter", "depth", "wall", "pin", "pin depth")}

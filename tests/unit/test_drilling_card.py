@@ -12,6 +12,7 @@ from functools import cache
 
 import numpy as np
 import pytest
+from leg_shapes import on_round_legs, on_square_legs
 from pictures import ROOT
 from scipy.spatial.transform import Rotation
 from test_plates import clashes, outside, rooms_of, struck
@@ -28,8 +29,8 @@ from furnlib.plan.piece import piece_of, read_piece
 from furnlib.record.stamp import title_of
 from furnlib.trade.cautions import DRILLING
 
-FOUR = (ROOT / "notebooks/designs/stool_four_legs.yaml").read_text("utf-8")
-THREE = (ROOT / "notebooks/designs/stool_three_legs.yaml").read_text("utf-8")
+FOUR, PROFILED = ((ROOT / f"notebooks/designs/stool_{n}_legs.yaml").read_text("utf-8") for n in ("four", "three"))
+THREE = on_round_legs(PROFILED, 36, 22, 25)
 INCH = """{piece: "Stool, inch shop", unit: in, grid: 1/32, overall: {height: 18, width: 14 1/8, depth: 10 1/4},
 seat: {thickness: 1 1/2, pitch: 5, outline: round}, legs:
   {round: {largest: 1 3/8, foot: 7/8, tenon: 1}, mortises: {out: 3 1/2, front: 2 3/4, rear: 2 3/4}, lean: {
@@ -37,7 +38,7 @@ seat: {thickness: 1 1/2, pitch: 5, outline: round}, legs:
     rear left: {rake: 16, splay: 12}, rear right: {rake: 16, splay: 12}}}}
 """
 INCH_THREE = INCH.split("    rear left", maxsplit=1)[0] + "rear: {rake: 21 1/2, splay: 0}}}}"
-SQUARE = re.sub(r"  round:.*\n(    .*\n)+", "  square: 30\n", FOUR)
+SQUARE = on_square_legs(FOUR, 30)
 IN_FRONT = THREE.split("    front left")[0] + (
     "    front: {rake: 2, splay: 0}\n    rear left: {rake: 8, splay: 14}\n    rear right: {rake: 8, splay: 14}\n"
 )
@@ -50,12 +51,9 @@ def all_four(rake, splay):
 
 
 STOOLS = {
-    "four": (FOUR, {}),
-    "three": (THREE, {}),
-    "inch": (INCH, {}),
-    "inch, three": (INCH_THREE, {}),
-    "pitched 3": (FOUR, {"seat pitch": "3"}),
-    "pitched 8": (FOUR, {"seat pitch": "8"}),
+    "four": (FOUR, {}), "three": (THREE, {}), "three, a whole profile": (PROFILED, {}),
+    "inch": (INCH, {}), "inch, three": (INCH_THREE, {}),
+    "pitched 3": (FOUR, {"seat pitch": "3"}), "pitched 8": (FOUR, {"seat pitch": "8"}),
     "three, pitched 4": (THREE, {"seat pitch": "4"}),
     "steep": (FOUR, {"seat pitch": "8", **WIDE, **all_four("30", "30")}),
     "plumb": (FOUR, all_four("0", "0")),
@@ -241,7 +239,9 @@ def test_the_tables_give_the_drilling_lean_its_runs_and_the_lean_in_the_room(nam
 @every_stool
 def test_lengths_and_bit_stand_on_the_card(name):
     made, unit = stool(name), stool(name).design.unit
-    bit = made.design.legs.round and f"Bit and tenon {written(made.design.legs.round.tenon, unit)}."
+    shape = made.design.legs
+    tenon = shape.round.tenon if shape.round else shape.profile and shape.profile[0].diameter
+    bit = tenon and f"Bit and tenon {written(tenon, unit)}."
     for plate, legs in sheets(name):
         for leg in legs:
             named = made.design.legs.lean[leg.position]

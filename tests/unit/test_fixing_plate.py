@@ -15,6 +15,7 @@ from functools import cache
 import in_space
 import numpy as np
 import pytest
+from leg_shapes import on_round_legs, on_square_legs
 from pictures import ROOT
 from scipy.optimize import brentq
 from test_drilling_card import check_layout, check_whole_sheets, check_words, words_on
@@ -30,8 +31,8 @@ from furnlib.plan.piece import read_piece
 from furnlib.plan.sizes.legs import mirror_groups
 from furnlib.trade.cautions import DRILLING
 
-TURNS = np.linspace(0.0, 2 * math.pi, 3601)
-RING = 1 - math.cos(math.radians(2.5))
+CHEST, INCH = map(on_square_legs, (CHEST, INCH))
+TURNS, RING = np.linspace(0.0, 2 * math.pi, 3601), 1 - math.cos(math.radians(2.5))
 """A ring is drawn through every fifth degree: it may miss the furthest place by this part of its radius."""
 
 
@@ -68,12 +69,11 @@ PIECES = {
     "side level": (CHEST, *WIDE, alike(12, 9), turned("side_level"), screw(6, 50, 4, 5, 20)),
     "sight line": (CHEST, *WIDE, alike(12, 9), turned("sightline"), screw(6, 50, 4, 5, 20)),
     "corner foremost": (CHEST, *WIDE, alike(12, 9), turned("sightline_corner"), screw(6, 50, 4, 5, 20)),
-    "round": (CHEST, (r"square: 48.*", "round: {largest: 60, foot: 25, tenon: 30}")),
+    "round": (on_round_legs(CHEST, 60, 60, 30),),
     "a long name": (CHEST, (r"piece: .*", "piece: Tall chest of drawers for the half-landing of the old mill")),
 }
 SQUARE = [name for name in PIECES if name not in ("round", "sight line", "corner foremost")]
-every_piece = pytest.mark.parametrize("name", PIECES)
-every_square = pytest.mark.parametrize("name", SQUARE)
+every_piece, every_square = (pytest.mark.parametrize("name", names) for names in (PIECES, SQUARE))
 
 
 @cache

@@ -9,11 +9,13 @@ from __future__ import annotations
 
 import math
 from fractions import Fraction as F
+from functools import cache
 from pathlib import Path
 
 import in_space
 import numpy as np
 import pytest
+from leg_shapes import on_round_legs, on_square_legs
 
 from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import piece_of, read_piece
@@ -217,12 +219,20 @@ def test_a_foot_dot_lies_on_its_sight_line(chest):
 
 
 def test_what_the_maker_is_told_to_look_at(metric):
-    # The front foot: its axis lands at 45 - 151 tan 8 = 23.778 from the front edge. Its outer edge
-    # reaches 24 + tan 8 x 24 (tan 8 + tan 6) / (1 + 1 / cos 9.9548) = 24 + 0.1405 x 5.8955 / 2.0153
-    # = 24.411 further: 0.63 past the edge. The legs are 1300 / 151 = 8.6, within 6 to 10.
-    assert {concern.code for concern in metric.concerns} == {"foot_past_case"}
-    assert all("0.6 mm past the front edge" in concern.number for concern in metric.concerns)
-    told = " ".join(concern.number for concern in metric.concerns)
+    # The front foot: its axis lands at 45 - 151 tan 8 = 23.778 from the front edge, and a foot 28 thick
+    # reaches 14 / cos 9.95 at most. The legs are 1300 / 151 = 8.6, within 6 to 10; what is left is the
+    # screw, at a neck 13 from its axis: 13 - 60 sin R - 4 cos R
+    for concern, one in zip(metric.concerns, metric.legs, strict=True):
+        assert (concern.code, concern.number) == ("screw_wall", f"{one.position} leg, screw 60 mm deep")
+        told = "it comes out of the leg by 1.3 mm" if one.position in FRONT else "it leaves 2.8 mm of wood"
+        assert told in concern.reason
+        assert "where the leg is turned thinner" in concern.reason
+    # Left square all the way, the outer edge of that foot reaches 24 + tan 8 x 24 (tan 8 + tan 6) /
+    # (1 + 1 / cos 9.9548) = 24 + 0.1405 x 5.8955 / 2.0153 = 24.411 further: 0.63 past the edge
+    concerns = square().concerns
+    assert {concern.code for concern in concerns} == {"foot_past_case"}
+    assert all("0.6 mm past the front edge" in concern.number for concern in concerns)
+    told = " ".join(concern.number for concern in concerns)
     assert "front left" in told
     assert "front right" in told
     assert "rear" not in told
@@ -231,18 +241,51 @@ def test_what_the_maker_is_told_to_look_at(metric):
 # The screw and the pin
 
 
-def test_what_a_screw_leaves_of_a_leg(metric):
+def test_what_a_screw_leaves_of_a_leg():
     for position in FRONT:
-        fixing = leg(metric, position).fixing
+        fixing = leg(square(), position).fixing
         assert fixing.wander == pytest.approx(10.5, abs=0.05)  # 60 tan 9.954
         assert fixing.wall_by_rule == pytest.approx(9.5, abs=0.05)  # 24 - 10.5 - 4
         # square to the faces: 24 - 60 sin 7.963 - 4 cos 7.963 and 24 - 60 sin 5.942 - 4 cos 5.942
         assert (fixing.wall_front, fixing.wall_side) == pytest.approx((11.73, 13.81), abs=0.005)
         assert fixing.wall == fixing.wall_front
     for position in REAR:
-        fixing = leg(metric, position).fixing
+        fixing = leg(square(), position).fixing
         assert fixing.wander == pytest.approx(6.31, abs=0.005)  # 60 tan 6
         assert (fixing.wall_front, fixing.wall_side) == pytest.approx((20, 13.75), abs=0.005)  # 24 - 4 as no face leans
+
+
+TAN_LEAN = math.hypot(math.tan(math.radians(8)), math.tan(math.radians(6)))
+
+
+def neck_by_hand(x):
+    """Radius of the metric leg below its square, from its shapes: bead on a chord of 8, cove on one of 20."""
+    if x < 50:  # an arc that stands 2 off a chord of 8 has a radius of (4² + 2²) / 4 = 5
+        return 20 + math.sqrt(25 - (x - 46) ** 2) - 3
+    if x < 70:  # one that lies 6 below a chord of 20: (10² + 6²) / 12
+        radius = 136 / 12
+        return 19 - (math.sqrt(radius**2 - (x - 60) ** 2) - (radius - 6))
+    return 19.0 if x < 74 else 19 + (x - 74) * (14 - 19) / (151 * math.hypot(1, TAN_LEAN) - 74)
+
+
+@pytest.mark.parametrize("depth", [40, 47, 55, 60, 75, 100])
+def test_a_screw_counts_the_neck_once_it_has_come_past(depth):
+    text = (DESIGNS / "landing_chest.yaml").read_text().replace("    depth: 60\n", f"    depth: {depth}\n")
+    fixing = leg(piece_of(DesignText.parse(text)), "front left").fixing
+    cosine = 1 / math.hypot(1, TAN_LEAN)
+    sine = TAN_LEAN * cosine
+    # every place that the tip has come past, by the tip's wander
+    reached = [x for x in np.linspace(42 + 1e-9, depth / cosine, 20_001).tolist() if x > 42]
+    if depth < 41:
+        assert not np.isfinite(fixing.wall_neck)
+        assert fixing.wall == fixing.wall_front == pytest.approx(24 - depth * 0.138425 - 4 * 0.990373, abs=1e-4)
+        return
+    by_hand = min(map(neck_by_hand, reached)) - depth * sine - 4 * cosine
+    assert fixing.wall_neck == pytest.approx(by_hand, abs=1e-4)
+    assert fixing.wall == pytest.approx(min(by_hand, 24 - depth * 0.138425 - 4 * 0.990373), abs=1e-4)
+    # the deepest screw that leaves 6: its tip comes past a place, and there the wall is too little
+    deep = [max(x * cosine, (neck_by_hand(x) - 4 * cosine - 6) / sine) for x in np.linspace(42.001, 150, 20_001)]
+    assert fixing.deepest == pytest.approx(min(deep), abs=0.1)
 
 
 @pytest.mark.parametrize("shop", ["mm", "in"])
@@ -258,14 +301,16 @@ def test_the_pin_has_the_wanted_wood_round_it(metric, inch, shop):
 # Which way the faces look
 
 
-def turned(orientation):
-    text = (DESIGNS / "landing_chest.yaml").read_text()
+@cache
+def square(orientation="untwisted"):
+    """The metric chest on legs that are square from end to end, their faces turned one way or another."""
+    text = on_square_legs((DESIGNS / "landing_chest.yaml").read_text())
     return piece_of(DesignText.parse(text.replace("  square: 48 ", f"  orientation: {orientation}\n  square: 48 ")))
 
 
 @pytest.mark.parametrize("orientation", ORIENTATIONS)
 def test_where_the_edges_of_a_leg_meet_case_and_floor(orientation):
-    for one in turned(orientation).legs:
+    for one in square(orientation).legs:
         direction = in_space.axis(one.position, one.lean.rake_deg, one.lean.splay_deg)
         for corners, at in ((one.top_corners, (*one.top, 151.0)), (one.foot_corners, (*one.foot, 0.0))):
             expected = in_space.corners(one.position, direction, 48.0, np.array(at), orientation=orientation)[:, :2]
@@ -277,7 +322,7 @@ def test_where_the_edges_of_a_leg_meet_case_and_floor(orientation):
 
 @pytest.mark.parametrize("orientation", ORIENTATIONS)
 def test_the_outer_corner_comes_first_and_then_its_neighbours_in_order(orientation):
-    for one in turned(orientation).legs:
+    for one in square(orientation).legs:
         ring = np.array(one.foot_corners) - one.foot
         outer = ring @ (np.array(one.foot) - one.top)
         if orientation != "sightline":  # there two corners are foremost alike
@@ -289,7 +334,7 @@ def test_the_outer_corner_comes_first_and_then_its_neighbours_in_order(orientati
 
 @pytest.mark.parametrize("orientation", ORIENTATIONS)
 def test_the_saw_is_set_to_the_angles_between_lines_and_planes(orientation):
-    for one in turned(orientation).legs:
+    for one in square(orientation).legs:
         direction = in_space.axis(one.position, one.lean.rake_deg, one.lean.splay_deg)
         faces = in_space.faces(one.position, direction, orientation)
         for face, setting in zip(faces, (one.end_cut.front_down, one.end_cut.side_down), strict=True):
@@ -303,9 +348,8 @@ def test_the_saw_is_set_to_the_angles_between_lines_and_planes(orientation):
 
 
 def test_a_turned_foot_stands_on_an_ellipse(metric):
-    text = (DESIGNS / "landing_chest.yaml").read_text()
-    round_leg = "  round: {largest: 48, foot: 30, tenon: 25}"
-    for one in piece_of(DesignText.parse(text.replace("  square: 48 ", f"{round_leg} "))).legs:
+    text = on_round_legs((DESIGNS / "landing_chest.yaml").read_text(), 48, 30, 25)
+    for one in piece_of(DesignText.parse(text)).legs:
         assert one.end_cut is None
         assert one.foot == pytest.approx(leg(metric, one.position).foot)
         along = in_space.unit(np.array(one.foot) - one.top)
@@ -316,9 +360,19 @@ def test_a_turned_foot_stands_on_an_ellipse(metric):
         reach = np.abs(off).max(axis=0)
         assert (reach <= np.array([half, 15]) + 1e-9).all()
         assert reach == pytest.approx([half, 15], rel=0.01)  # points every ten degrees
-        # the screw stands in the round square: 24 - 60 sin R - 4 cos R
+        # a plumb screw 60 deep comes past 60 / cos R of the axis, where the taper from 48 to 30 has taken
+        # 9 (60 / cos R) / (151 / cos R) off the radius: 24 - 9 x 60 / 151 - 60 sin R - 4 cos R
         lean = math.radians(one.lean.total_lean_deg)
-        assert one.fixing.wall == pytest.approx(24 - 60 * math.sin(lean) - 4 * math.cos(lean))
+        assert one.fixing.wall == pytest.approx(24 - 9 * 60 / 151 - 60 * math.sin(lean) - 4 * math.cos(lean))
+
+
+def test_the_foot_of_a_leg_that_is_turned_below_a_square_is_round(metric):
+    for one in metric.legs:
+        assert [len(one.top_corners), len(one.foot_corners)] == [4, 36]
+        direction = in_space.axis(one.position, one.lean.rake_deg, one.lean.splay_deg)
+        rim = np.column_stack([one.foot_corners, np.zeros(36)]) - np.array([*one.foot, 0.0])
+        off_axis = rim - np.outer(rim @ direction, direction)
+        assert np.linalg.norm(off_axis, axis=1) == pytest.approx(np.full(36, 14.0), abs=1e-9)
 
 
 def test_the_notices_are_empty_as_each_file_keeps_to_its_unit(chest):

@@ -14,6 +14,9 @@ DERIVATIONS = {name: getattr(derive, name)() for name in derive.__all__}
 CLAIMS = [claim for derivation in DERIVATIONS.values() for claim in derivation.claims]
 WITHOUT_A_CLAIM = {
     "lean.foot_run": "height times a tangent: what the tangent of a lean is",
+    "turning.volume": "the sum over a profile of turning.line_volume and turning.arc_volume",
+    "whirling.slenderness": "a length over a diameter: what slenderness means",
+    "blank.spares": "chances of good legs counted up; stands on every way they can come out (test_blank.py)",
     "graduation.rule": "names the rule of a design; its formulas are graduation.step and graduation.ratio",
     "graduation.closing": "a search; stands on every valid set of small cases (test_graduation.py)",
 }

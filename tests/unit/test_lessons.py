@@ -56,11 +56,13 @@ def test_the_stub_is_no_answer_yet(key, answer):
 @pytest.mark.parametrize("key", KEYS)
 def test_two_hints_and_then_the_worked_line(key):
     each = fresh(key)
-    wrong = {
+    answers = {
         "lengths": ["5 10 15 20 25", "50 60 70 80 90", "100 100 100 100 100"],
         "angles": ["1.7 2.9", "2.9 4.3", "4.3 5.1"],
-        "words": ["front left", "rear left", "front left and front right"],
-    }.get(each.kind, ["1.7", "2.9", "4.3"])
+        "05f": ["front left", "rear left", "front left and front right"],
+        "06f": ["square", "bead", "square and bead"],
+    }
+    wrong = answers.get(key) or answers.get(each.kind, ["1.7", "2.9", "4.3"])
     said = [each.check(answer).words for answer in wrong]
     assert each.answer not in said[0]
     assert each.answer not in said[1]
@@ -154,7 +156,8 @@ def test_a_usual_slip_is_known_by_its_number(key, answer):
 
 
 def test_every_slip_of_the_lessons_is_worked_here():
-    for key in KEYS:
+    """Those of lesson 6 stand in test_lessons_turning."""
+    for key in (key for key in KEYS if key[:2] != "06"):
         met = [fresh(key).check(answer).words for of, answer in SLIPS if of == key]
         for slip in exercise(key).slips:
             assert any(words.endswith(f"when {slip.meaning}.") for words in met)

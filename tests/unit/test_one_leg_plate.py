@@ -11,6 +11,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+from leg_shapes import on_round_legs
 from live_hand import CALLED, DESIGNS, PRACTICE, ROOT, controls, ends, put, seen, stool_file
 from scipy.spatial.transform import Rotation
 from strained import PIECES, piece
@@ -179,7 +180,7 @@ def wedges(drawing):
 
 def test_a_turned_leg_under_a_case_has_its_cradle_alone(tmp_path):
     text = DESIGNS["mm"].read_text("utf-8").partition("  fixing:")[0]
-    text = text.replace("  square: 48 ", "  round: {largest: 48, foot: 30, tenon: 30} ")
+    text = on_round_legs(text, 48, 30, 30)
     for position in ("front left", "front right", "rear left", "rear right"):
         text += "  lean:\n" * (position == "front left") + f"    {position}: {{rake: 8, splay: 6}}\n"
     drawing = leg_plate(piece_of(DesignText.parse(text)), position="rear left")

@@ -25,7 +25,7 @@ from furnlib.record.packet import write_packet
 
 ROOT = Path(__file__).parents[2]
 DESIGN = ROOT / "notebooks" / "designs" / "landing_chest.yaml"
-FILES = ["index.html", "plates.pdf", "sizes.csv", "chains.csv", "piece.json"]
+FILES = ["index.html", "plates.pdf", "sizes.csv", "chains.csv", "piece.json", "piece.glb"]
 
 
 def page_text(folder):
@@ -166,13 +166,15 @@ def test_legs_taken_away_are_gone_with_their_plates(old, text, standing):
     wrote = write_packet(without_legs(text), old)
     legs = [size["name"] for size in sizes_of(standing) if re.search(r"legs?\b|foot", size["name"])]
     gone = {change.name for change in wrote.changes if not change.after}
-    # settled: 5 sizes, 5 of the fixing, 2 slips, 8 leans; for each of four legs 11 sizes of its lean, 6 of
-    # its cuts, 3 of its slips, 5 of its fixing; 4 distances between feet, and their daylight. The case's
-    # own height is derived no more: it is what stands over all
-    assert len(legs) == 5 + 5 + 2 + 8 + 4 * (11 + 6 + 3 + 5) + 4 + 1
+    # settled: 5 sizes, 9 of the profile, 2 of its turning, 2 loads, 5 of the fixing, 2 slips, 8 leans; for each
+    # of four legs 11 sizes of its lean, 5 of its cuts, 3 of its slips, 6 of its fixing, 14 of its turning; legs
+    # to turn, 4 distances between feet, and their daylight. The case's own height is derived no more: it is
+    # what stands over all
+    assert len(legs) == 5 + 9 + 2 + 2 + 5 + 2 + 8 + 4 * (11 + 5 + 3 + 6 + 14) + 1 + 4 + 1
     assert gone == {*legs, "case height"}
     assert {change.name for change in wrote.changes} - gone == {"overall, height"}
-    assert sorted(contents(old)) == sorted([*FILES, "plates/1-overall.svg", "plates/2-openings.svg"])
+    left = ("1-overall", "2-in-the-round", "3-openings")
+    assert sorted(contents(old)) == sorted([*FILES, *(f"plates/{name}.svg" for name in left)])
     assert names_in(old.parent) == ["packet"]
 
 

@@ -80,14 +80,26 @@ def test_twice_the_design_is_twice_every_length(case):
     for a, b in zip(one.chains, two.chains, strict=True):
         assert 2 * a.whole == b.whole
     for a, b in zip(one.sizes, two.sizes, strict=True):
-        assert a.name == b.name
-        assert b.value == pytest.approx(a.value * grown(a), rel=1e-12, abs=1e-12)
+        assert CUT_AT.sub("", a.name) == CUT_AT.sub("", b.name)
+        if grown(a):
+            assert b.value == pytest.approx(a.value * grown(a), rel=1e-12, abs=1e-12)
     check_legs(one.legs, two.legs, 2, 1e-12)
 
 
 def grown(size):
     """How much more of it there is in a piece of twice the size: a gauge and a V-block stay as they are."""
+    if size.name.startswith("rim speed"):
+        return None  # at the speed of another band; worked out in `test_turned_legs`
     return 1 if size.unit in ("deg", "") or size.name.startswith(("run on", "rise of the wedge")) else 2
+
+
+CUT_AT = re.compile("at [^,]*(?=, from the (flat|corner))")  # where a stop cut is made stands in its name
+
+
+def told(piece):
+    """What is to be settled, and of which leg; legs that share a figure as it is written are told together."""
+    return {(concern.code, leg.position in concern.number and leg.position)
+            for concern in piece.concerns for leg in piece.legs}  # fmt: skip
 
 
 def check_legs(legs, others, factor, exact):
@@ -114,10 +126,11 @@ def test_twice_the_stool_is_twice_every_length(seat):
         return
     assert [2 * chain.whole for chain in one.chains] == [chain.whole for chain in two.chains]
     for a, b in zip(one.sizes, two.sizes, strict=True):
-        assert a.name == b.name
-        assert b.value == pytest.approx(a.value * grown(a), rel=1e-9, abs=1e-9)
+        assert CUT_AT.sub("", a.name) == CUT_AT.sub("", b.name)
+        if grown(a):
+            assert b.value == pytest.approx(a.value * grown(a), rel=1e-9, abs=1e-9)
     check_legs(one.legs, two.legs, 2, 1e-9)
-    assert [concern.code for concern in one.concerns] == [concern.code for concern in two.concerns]
+    assert told(one) == told(two)
 
 
 @steady
@@ -149,7 +162,7 @@ def test_a_metric_stool_and_its_exact_inch_twin_are_one_piece(seat):
         return
     assert one.stand.heights == pytest.approx([float(height) * 25.4 for height in two.stand.heights], rel=1e-12)
     check_legs(two.legs, one.legs, 25.4, 1e-9)
-    assert [concern.code for concern in one.concerns] == [concern.code for concern in two.concerns]
+    assert told(one) == told(two)
 
 
 # Sums as they are printed (formulas are worked out in `test_rules`)
@@ -166,7 +179,7 @@ def added_up(rule):
 
 
 def plain_sums(piece):
-    return [size for size in piece.sizes if not size.formula and re.search("[=≈]", size.rule)]
+    return [size for size in piece.sizes if size.unit and not size.formula and re.search("[=≈]", size.rule)]
 
 
 @pytest.mark.parametrize("name", CHESTS)

@@ -16,10 +16,11 @@ import numpy as np
 import pytest
 from pictures import ROOT
 from strained import INCH, METRIC, STOOL
+from test_drilling_card import words_on
 from test_plates import clashes, outside, rooms_of
 from test_solid import D_SEAT, FACING, PITCHED, SQUARE, THREE, TURNED, Turned
 
-from furnlib.draw.drawing import Fill, Stroke
+from furnlib.draw.drawing import Fill, Stroke, Text
 from furnlib.draw.plates.bodies import bodies, leg_body
 from furnlib.draw.plates.solid_view import on_paper, solid_plate
 from furnlib.draw.style import TINTS
@@ -60,6 +61,11 @@ def piece(name):
         text, found = re.subn(pattern, new, text)
         assert found, pattern
     return piece_of(DesignText.parse(text))
+
+
+def drawn(plate):
+    """The picture without the words below it."""
+    return [item for item in plate.items if not isinstance(item, Text)]
 
 
 @cache
@@ -203,7 +209,7 @@ def test_a_case_takes_the_room_on_paper_of_its_box():
     one = piece("no legs")
     wide, deep, high = (float(size) for size in (one.design.overall.width, one.design.overall.depth,
                                                  one.design.overall.height))  # fmt: skip
-    corners = np.concatenate([item.points for item in solid_plate(one).items])
+    corners = np.concatenate([item.points for item in drawn(solid_plate(one))])
     assert np.ptp(corners[:, 0]) == pytest.approx((wide + deep) * math.sqrt(3) / 2)
     assert np.ptp(corners[:, 1]) == pytest.approx((wide + deep) / 2 + high)
 
@@ -213,7 +219,7 @@ def test_there_are_not_too_many_marks_and_all_lie_inside(name):
     plate = solid_plate(piece(name))
     left, bottom, right, top = plate.box
     assert len(list(plate.marks())) < 1500
-    for item in plate.items:
+    for item in drawn(plate):
         xs, ys = zip(*item.points, strict=True)
         assert left <= min(xs) <= max(xs) <= right
         assert bottom <= min(ys) <= max(ys) <= top
@@ -242,16 +248,25 @@ def test_it_fits_a_sheet_says_its_scale_and_names_its_parts(name):
 def test_a_settled_scale_is_kept_and_changes_nothing_but_the_scale():
     small, large = (solid_plate(piece("stool"), scale) for scale in (0.05, 0.2))
     assert (small.scale, large.scale) == (0.05, 0.2)
-    assert small.items == large.items
+    assert drawn(small) == drawn(large)
+
+
+def test_the_sheet_itself_says_from_where_and_that_slanting_lengths_are_not_to_be_measured():
+    for name, ratio in (("chest", "1 : 10"), ("stool", "1 : 5")):
+        said = " ".join(words_on(solid_plate(piece(name))))
+        assert said == (
+            f"From the front, the right and above; {ratio} along width, depth and height alike. Slanting lengths are"
+            " not to be measured here."
+        )
 
 
 def test_tenons_that_go_through_show_their_ends_on_the_seat():
     one = piece("stool")
-    ends = [item for item in solid_plate(one).items[-2 * len(one.legs) :] if isinstance(item, Stroke)]
+    ends = [item for item in drawn(solid_plate(one))[-2 * len(one.legs) :] if isinstance(item, Stroke)]
     assert len(ends) == len(one.legs)
     blind = tuple(replace(leg, turned=leg.turned._replace(top=20.0)) if isinstance(leg.turned, Turned) else
                   replace(leg, turned=Turned(leg.turned.profile, 20.0)) for leg in one.legs)  # fmt: skip
-    without = solid_plate(replace(one, legs=blind)).items
+    without = drawn(solid_plate(replace(one, legs=blind)))
     assert not any(item.points == end.points for item in without for end in ends if isinstance(item, Stroke))
 
 

@@ -331,6 +331,6 @@ def test_a_stool_with_one_leg_alone_in_front():
         "rear left foot to rear right foot": "439.4 = 230 + 104.7 + 104.7",
         "front foot to rear left foot, front to back": "365.5 = 170 + 136.5 + 59",
     }
-    (concern,) = piece.concerns
+    (concern,) = [concern for concern in piece.concerns if concern.code not in ("slim_leg", "weak_leg")]
     assert concern.code == "seat_past_feet"
     assert concern.number.startswith("edge of the seat 107")

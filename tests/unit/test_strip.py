@@ -15,6 +15,7 @@ from itertools import pairwise
 import numpy as np
 import pypdf
 import pytest
+from leg_shapes import on_square_legs
 from strained import INCH, METRIC, leans
 from test_orientations import UP, stand
 from test_plates import clashes, outside, rooms_of, struck
@@ -53,11 +54,14 @@ def chest(front, rear=None, square="48", height="151", orientation="untwisted", 
 @cache
 def stool(name, pitch, square=34):
     """A stool of the demo with square legs."""
-    text = (DESIGNS / f"{name}.yaml").read_text()
-    for pattern, new in ((r"  round:.*\n(    .*\n)+", f"  square: {square}\n"), (r"pitch: \S+", f"pitch: {pitch}")):
-        text, found = re.subn(pattern, new, text)
-        assert found
-    return piece_of(DesignText.parse(text))
+    text = on_square_legs((DESIGNS / f"{name}.yaml").read_text(), square)
+    return piece_of(DesignText.parse(re.sub(r"pitch: \S+", f"pitch: {pitch}", text)))
+
+
+@cache
+def square_demo(name):
+    """A demo whose legs are square from end to end."""
+    return piece_of(DesignText.parse(on_square_legs((DESIGNS / f"{name}.yaml").read_text())))
 
 
 def strips(piece):
@@ -104,7 +108,7 @@ def drawn_for(piece, plate):
     heading = words_of(plate)[0].lower()
     if heading.startswith("all four"):
         return piece.legs[0]
-    named = [leg for leg in piece.legs if re.match(rf"[a-z ,]*\b{leg.position}\b(:| and|,)", heading)]
+    named = [leg for leg in piece.legs if re.match(rf"[a-z ,]*\b{leg.position}\b( leg)?(:| and|,)", heading)]
     return min(named, key=lambda leg: heading.index(leg.position))
 
 
@@ -292,6 +296,8 @@ def test_the_strip_says_what_it_belongs_to_and_how_to_use_it():
 PAPER_PIECES = {
     "demo": lambda: read_piece(DESIGNS / "landing_chest.yaml"),
     "demo, inch": lambda: read_piece(DESIGNS / "landing_chest_inch.yaml"),
+    "square": lambda: square_demo("landing_chest"),
+    "square, inch": lambda: square_demo("landing_chest_inch"),
     "thirty": lambda: chest((8, 6), (-2, 9), "30", "400"),
     "thirty, short and steep": lambda: chest((30, 30), (20, -25), "30", "80", "side_level"),
     "thick": lambda: chest((12, -30), (3, 3), "75", "80", "front_level"),
@@ -322,7 +328,7 @@ def test_words_stand_clear_of_one_another_and_of_lines_on_a_sheet_that_fits(name
             assert sheet(plate, title_of(piece, plate, 1, 1), paper).size_mm == pytest.approx(PAPER_MM[paper])
 
 
-@pytest.mark.parametrize(("name", "square_mm"), [("demo", 48.0), ("demo, inch", 1.875 * 25.4), ("thick", 75.0)])
+@pytest.mark.parametrize(("name", "square_mm"), [("square", 48.0), ("square, inch", 1.875 * 25.4), ("thick", 75.0)])
 @pytest.mark.parametrize("paper", PAPER_MM)
 def test_the_printed_strip_is_true_to_a_ruler(name, square_mm, paper, tmp_path):
     piece = PAPER_PIECES[name]()
@@ -357,7 +363,7 @@ def test_the_printed_strip_is_true_to_a_ruler(name, square_mm, paper, tmp_path):
             and abs(path[0, 0] - path[1, 0]) < 1e-6
             and abs(np.ptp(path[:, 1]) - (corners - 1) * square_mm) < 0.05
         )
-        if name == "demo":
+        if name == "square":
             assert marks[-1] - marks[0] == pytest.approx(float(leg.height) * unit_mm / -made.down[2], abs=0.05)
         ends = zip(sorted(bent, key=lambda path: path[:, 0].mean()), (marks[0], marks[-1]), strict=True)
         edges = [abs(made.past_the_axis(square_mm / 2, side * square_mm / 2)) for side in (1, -1)]

@@ -20,6 +20,7 @@ class CaseSizes:
         height: of the case without legs.
         inside_width: between the sides.
         inside_height: between top and bottom.
+        bays: clear widths side by side, of the bay with the drawers first.
         dividers: how many.
         clear_height: inside height less the dividers: what the openings share.
         sizes: each with its rule.
@@ -29,6 +30,7 @@ class CaseSizes:
     height: Fraction
     inside_width: Fraction
     inside_height: Fraction
+    bays: tuple[Fraction, ...]
     dividers: int
     clear_height: Fraction
     sizes: tuple[Size, ...]
@@ -58,6 +60,7 @@ def case_sizes(design: CaseDesign) -> CaseSizes:
     with fault_at("case", "side"):
         width = sum_size("inside width", unit, (Term(overall.width), Term(-case.side, "side", 2)))
         require_positive("inside width", width.value, "thin the sides or widen the piece")
+    beside = _open_bay(design, Fraction(width.value))
     with fault_at("case", "top"):
         inside = sum_size(
             "inside height", unit, (Term(Fraction(height.value)), Term(-case.top, "top"), Term(-case.bottom, "bottom"))
@@ -76,20 +79,39 @@ def case_sizes(design: CaseDesign) -> CaseSizes:
                 f" {write_length(case.divider * dividers, unit)} of the {write_length(inside.value, unit)} inside,"
                 " so no openings are left: thin the dividers, take fewer rows or raise the case."
             )
-    sizes = (height, width, inside, clear)
+    bays = (case.bay.width, Fraction(beside.value)) if case.bay and beside else (Fraction(width.value),)
+    sizes = (height, width, *([beside] if beside else []), inside, clear)
     return CaseSizes(
         height=Fraction(height.value),
         inside_width=Fraction(width.value),
         inside_height=Fraction(inside.value),
+        bays=bays,
         dividers=dividers,
         clear_height=Fraction(clear.value),
         sizes=sizes if design.legs else sizes[1:],
-        chains=_chains(design, Fraction(height.value), Fraction(width.value), Fraction(clear.value), leg_height),
+        chains=_chains(design, Fraction(height.value), bays, Fraction(clear.value), leg_height),
     )
 
 
+def _open_bay(design: CaseDesign, inside: Fraction) -> Size | None:
+    """What the bay and its partition leave beside them, where there is a bay."""
+    bay, unit = design.case.bay, design.unit
+    if bay is None:
+        return None
+    with fault_at("case", "bay", "width"):
+        terms = (Term(inside), Term(-bay.width, "bay"), Term(-bay.partition, "partition"))
+        beside = sum_size("width of the open bay", unit, terms)
+        if beside.value <= 0:
+            taken, thick, there = (write_length(one, unit) for one in (bay.width, bay.partition, inside))
+            raise DesignError(
+                f"The bay of {taken} and its partition of {thick} leave no open bay of the {there} inside: narrow the"
+                " bay, thin the partition or widen the piece."
+            )
+    return beside
+
+
 def _chains(
-    design: CaseDesign, height: Fraction, width: Fraction, clear: Fraction, leg_height: Fraction
+    design: CaseDesign, height: Fraction, bays: tuple[Fraction, ...], clear: Fraction, leg_height: Fraction
 ) -> tuple[Chain, ...]:
     """Add the members up again, each from its own place in the file."""
     case, unit = design.case, design.unit
@@ -100,6 +122,9 @@ def _chains(
     if design.legs:
         whole = (Term(height, "case"), Term(leg_height, "legs"))
         chains.append(closed_chain("height of the piece", unit, whole, design.overall.height))
-    level = (Term(case.side, "side"), Term(width, "inside"), Term(case.side, "side"))
+    inside = [Term(bays[0], "bay" if case.bay else "inside")]
+    if case.bay:
+        inside += [Term(case.bay.partition, "partition"), Term(bays[1], "open bay")]
+    level = (Term(case.side, "side"), *inside, Term(case.side, "side"))
     chains.append(closed_chain("width of the case", unit, level, design.overall.width))
     return tuple(chains)

@@ -7,10 +7,12 @@ from collections.abc import Iterator
 from furnlib.base.shapes import convex_outline, inside_by
 from furnlib.base.units import Unit, write_length
 from furnlib.plan.design import CaseDesign, Design, SeatDesign
-from furnlib.plan.sizes.legs import LegSizes
+from furnlib.plan.sizes.legs import LegSizes, end_of
 from furnlib.plan.sizes.size import Concern
 from furnlib.plan.sizes.stand import Stand
+from furnlib.plan.sizes.turned_concerns import turned_concerns
 
+_THICKER = ("take a thicker square", "turn it thinner only further down")
 _SEEN_MM = 0.05  # less past an edge than this nobody sees
 
 
@@ -28,9 +30,10 @@ def leg_concerns(design: Design, stand: Stand | None, legs: tuple[LegSizes, ...]
     if stand is None:
         return ()
     if isinstance(design, SeatDesign):
-        return (*_inward(legs), *_past_the_feet(design, stand, legs))
+        return (*_inward(legs), *_past_the_feet(design, stand, legs), *turned_concerns(legs, design.unit))
     if isinstance(design, CaseDesign):
-        return (*_past_the_case(design, legs), *_leg_share(design), *_inward(legs), *_thin_wall(design, legs))
+        cut = (*_thin_wall(design, legs), *turned_concerns(legs, design.unit))
+        return (*_past_the_case(design, legs), *_leg_share(design), *_inward(legs), *cut)
     return ()
 
 
@@ -44,7 +47,7 @@ def _past_the_case(design: CaseDesign, legs: tuple[LegSizes, ...]) -> Iterator[C
     past: dict[tuple[str, str, str], list[str]] = {}
     limits = (float(design.overall.width), float(design.overall.depth))
     for leg in legs:
-        for axis, edge in ((0, "side"), (1, leg.position.split()[0])):
+        for axis, edge in ((0, "side"), (1, end_of(leg.position))):
             out = leg.outward[axis]
             limit = limits[axis] if out > 0 else 0.0
             for code, corners in (("foot_past_case", leg.foot_corners), ("leg_proud_of_case", leg.top_corners)):
@@ -87,9 +90,9 @@ def _leg_share(design: CaseDesign) -> Iterator[Concern]:
 def _inward(legs: tuple[LegSizes, ...]) -> Iterator[Concern]:
     """Feet that stand closer together than the tops: allowed, and said."""
     for leg in legs:
-        middle = " " not in leg.position
-        for name, angle in (("rake", leg.lean.rake_deg), ("splay", 0.0 if middle else leg.lean.splay_deg)):
-            if angle < 0:
+        for name, angle in (("rake", leg.lean.rake_deg), ("splay", leg.lean.splay_deg)):
+            has_a_side = leg.position != "middle" if name == "rake" else " " in leg.position
+            if angle < 0 and has_a_side:
                 yield Concern(
                     "leans_inward",
                     f"{leg.position} leg, {name} {angle:.4g}°",
@@ -127,12 +130,13 @@ def _thin_wall(design: CaseDesign, legs: tuple[LegSizes, ...]) -> Iterator[Conce
     for leg in legs:
         if screw and leg.fixing and leg.fixing.wall < screw.wall:
             left = write_length(abs(leg.fixing.wall), design.unit, style="spoken")
-            out = leg.fixing.wall < 0
+            at_neck = leg.fixing.wall == leg.fixing.wall_neck
+            where = "where the leg is turned thinner" if at_neck else "at its tip"
             yield Concern(
                 "screw_wall",
                 f"{leg.position} leg, screw {write_length(screw.depth, design.unit, style='spoken')} deep",
-                f"driven square to the case it comes out of the leg by {left}"
-                if out
-                else f"driven square to the case it leaves {left} of wood at its tip",
-                ("take a shorter screw", "drill along the leg", "take a thicker square"),
+                f"driven square to the case it leaves {left} of wood {where}"
+                if leg.fixing.wall > 0
+                else f"driven square to the case it comes out of the leg by {left}" + (f", {where}" if at_neck else ""),
+                ("take a shorter screw", "drill along the leg", _THICKER[at_neck]),
             )

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from fractions import Fraction
 
 from furnlib.base.units import Unit, write_angle, write_length
 from furnlib.plan.design import CaseDesign, Design, SeatDesign
 from furnlib.plan.design_legs import LeanNames, Legs
 from furnlib.plan.sizes.legs import BLOCK_LENGTH, GAUGE_HEIGHT, NEIGHBOURS, NINE_OF_TEN, LegSizes, length_slip
+from furnlib.plan.sizes.rules import LegRules
 from furnlib.plan.sizes.size import Size
+from furnlib.plan.sizes.turned_rules import spares, turned_rules
 from furnlib.trade.leg.cradle import Cradle
 from furnlib.trade.leg.end_cut import EndCut, Orientation
 from furnlib.trade.leg.rocking import rocking_scatter
@@ -18,23 +19,6 @@ from furnlib.trade.leg.setting_error import foot_slip
 
 _SLIPS = ("total lean", "sight line")
 _ROUND = ("front left", "front right", "rear right", "rear left")
-
-
-class _Rules:
-    """Collects the sizes of one leg under its name."""
-
-    def __init__(self, leg: LegSizes, unit: Unit) -> None:
-        self._whose, self.unit, self.sizes = f"{leg.position} leg", unit, list[Size]()
-
-    def length(self, name: str, value: Fraction | float, rule: str, formula: str, least: bool = False) -> None:
-        written = write_length(value, self.unit, round_up=least)
-        full = f"{written} {'≥' if least else '='} {rule}"
-        self.sizes.append(Size(f"{name}, {self._whose}", value, self.unit, full, formula, least))
-
-    def angle(self, name: str, value: float, rule: str, formula: str) -> None:
-        written = write_angle(value, 2)
-        full = f"{written} = {rule}" if rule else f"{written} as the design gives it"
-        self.sizes.append(Size(f"{name}, {self._whose}", value, "deg", full, formula if rule else ""))
 
 
 def leg_rules(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Size, ...]:
@@ -52,7 +36,7 @@ def leg_rules(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Size, ...]:
         return ()
     sizes: list[Size] = []
     for leg in legs:
-        rules = _Rules(leg, design.unit)
+        rules = LegRules(leg.position, design.unit)
         _lean(rules, leg, settled)
         if leg.drilling:
             _drilling(rules, leg.drilling, design)
@@ -60,13 +44,15 @@ def leg_rules(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Size, ...]:
             _end_cut(rules, leg, leg.end_cut)
         if leg.cradle:
             _cradle(rules, leg, leg.cradle)
+        if leg.turned:
+            turned_rules(rules, leg, leg.turned)
         _slips(rules, leg, settled)
         _fixing(rules, leg, design)
         sizes += rules.sizes
-    return (*sizes, *_feet_apart(legs, design.unit), *_rocking(legs, settled, design.unit))
+    return (*sizes, *spares(legs), *_feet_apart(legs, design.unit), *_rocking(legs, settled, design.unit))
 
 
-def _lean(rules: _Rules, leg: LegSizes, settled: Legs) -> None:
+def _lean(rules: LegRules, leg: LegSizes, settled: Legs) -> None:
     """The four names of the lean, the axis and the foot runs."""
     unit, run, gauge_run = rules.unit, leg.foot_run, leg.gauge_run
     names: LeanNames = settled.lean[leg.position]  # type: ignore[attr-defined]
@@ -90,7 +76,7 @@ def _lean(rules: _Rules, leg: LegSizes, settled: Legs) -> None:
     rules.length(f"run on {gauge}, along the sight line", gauge_run.plan, f"{gauge} x tan {total}", "lean.foot_run")
 
 
-def _drilling(rules: _Rules, drilling: SeatLeg, design: Design) -> None:
+def _drilling(rules: LegRules, drilling: SeatLeg, design: Design) -> None:
     """What to drill, from the seat's own surface and square line."""
     if not isinstance(design, SeatDesign):
         return
@@ -123,7 +109,7 @@ def _mitre_rules(orientation: Orientation, r: str, s: str, total: str) -> tuple[
     }[orientation]
 
 
-def _end_cut(rules: _Rules, leg: LegSizes, cut: EndCut) -> None:
+def _end_cut(rules: LegRules, leg: LegSizes, cut: EndCut) -> None:
     """Saw settings, blank and what a square pad shows."""
     unit, front, side = rules.unit, cut.front_down, cut.side_down
     r, s = write_angle(abs(leg.lean.rake_deg), 2), write_angle(abs(leg.lean.splay_deg), 2)
@@ -141,12 +127,13 @@ def _end_cut(rules: _Rules, leg: LegSizes, cut: EndCut) -> None:
         inside = write_length(leg.drilling.length_in_seat, unit)
         at_top = f"sqrt 2 x tan {write_angle(leg.drilling.seat_lean.total_lean_deg, 2)}"
         blank = f"{axis} + {inside} + {w} / 2 x (tan {m_side} + tan {m_front} + {at_top})"
-    rules.length("blank", leg.blank, blank, "end_cut.blank", least=True)
+    if not leg.turned:  # a turned one has a longer, of its own
+        rules.length("blank", leg.blank, blank, "end_cut.blank", least=True)
     corner = f"asin(sin {m_front} x sin {m_side})"
     rules.angle("corner off square under a pad", abs(cut.corner_deg), corner, "end_cut.corner")
 
 
-def _cradle(rules: _Rules, leg: LegSizes, made: Cradle) -> None:
+def _cradle(rules: LegRules, leg: LegSizes, made: Cradle) -> None:
     """The wedge that holds a turned leg at the saw."""
     total, off = write_angle(leg.lean.total_lean_deg, 2), write_angle(made.off_vee_deg, 2)
     block = write_length(BLOCK_LENGTH[rules.unit], rules.unit)
@@ -155,7 +142,7 @@ def _cradle(rules: _Rules, leg: LegSizes, made: Cradle) -> None:
     rules.length(f"rise of the wedge over {block}", made.rise, f"{block} x sin {wedge}", "cradle.off_vee")
 
 
-def _slips(rules: _Rules, leg: LegSizes, settled: Legs) -> None:
+def _slips(rules: LegRules, leg: LegSizes, settled: Legs) -> None:
     """What one slip of each setting does at the foot."""
     slips = settled.slips
     if leg.drilling and leg.drilling.seat_lean.rake_deg != leg.lean.rake_deg:
@@ -178,14 +165,15 @@ def _slips(rules: _Rules, leg: LegSizes, settled: Legs) -> None:
         rules.length(f"foot {way}", moved, f"{h} x {rule}", f"setting_error.{key}")
 
 
-def _fixing(rules: _Rules, leg: LegSizes, design: Design) -> None:
+def _fixing(rules: LegRules, leg: LegSizes, design: Design) -> None:
     """What the screw leaves of the leg."""
     screw = design.legs.fixing if isinstance(design, CaseDesign) and design.legs else None
     if screw is None or leg.fixing is None or leg.pin is None:
         return
     d, total = write_length(screw.depth, rules.unit), write_angle(leg.lean.total_lean_deg, 2)
     wide, wall = write_length(screw.diameter, rules.unit), write_length(screw.wall, rules.unit)
-    half = write_length((leg.square or (leg.round.largest if leg.round else Fraction(0))) / 2, rules.unit)
+    across = leg.square or (leg.turned.profile.diameter_at(0.0) if leg.turned else 0)
+    half = write_length(across / 2, rules.unit)
     rules.length("wander of the screw's tip", leg.fixing.wander, f"{d} x tan {total}", "fixing.wander")
     for face, left, mitre in (
         ("front or back", leg.fixing.wall_front, leg.end_cut.front_down.tilt_deg if leg.end_cut else None),
@@ -194,6 +182,11 @@ def _fixing(rules: _Rules, leg: LegSizes, design: Design) -> None:
         t = write_angle(leg.lean.total_lean_deg if mitre is None else mitre, 2)
         rule = f"{half} - {d} x sin {t} - {wide} / 2 x cos {t}"
         rules.length(f"wall left at the tip, {face} face", left, rule, "fixing.wall")
+    if leg.turned and math.isfinite(leg.fixing.wall_neck):
+        reach = min(leg.lean.axis_length(float(screw.depth)), leg.turned.profile.length)
+        thin = write_length(leg.turned.profile.least_diameter_between(0.0, reach)[1], rules.unit)
+        rule = f"{thin} / 2 - {d} x sin {total} - {wide} / 2 x cos {total}"
+        rules.length("wall left where it is turned thinnest", leg.fixing.wall_neck, rule, "fixing.wall")
     if leg.lean.total_lean_deg:
         rules.length("deepest screw", leg.fixing.deepest, f"the depth that leaves {wall}", "fixing.wall")
     midway = "midway in the room it has outward of the screw"

@@ -10,11 +10,14 @@ from furnlib.base.guards import DesignError, fault_at, require_between
 from furnlib.base.shapes import convex_outline, inside_by
 from furnlib.base.units import Unit, write_length
 from furnlib.plan.design import CaseDesign, Design, SeatDesign
-from furnlib.plan.design_legs import CORNERS, POSITIONS, Legs, Position, RoundLeg, SeatLegs, Slips
+from furnlib.plan.design_legs import CORNERS, POSITIONS, Legs, Position, Slips
+from furnlib.plan.sizes.leg_fixing import leg_fixing
+from furnlib.plan.sizes.profile import top_is_square
 from furnlib.plan.sizes.stand import PlanPoint, Stand
-from furnlib.trade.case.fixing import Fixing, LocationPin, location_pin, screw_fixing
+from furnlib.plan.sizes.turned import Diameters, TurnedLeg, turned_leg
+from furnlib.trade.case.fixing import Fixing, LocationPin
 from furnlib.trade.leg.cradle import Cradle, cradle
-from furnlib.trade.leg.end_cut import EndCut, end_cut, face_slopes, level_corner
+from furnlib.trade.leg.end_cut import EndCut, end_cut, level_corner
 from furnlib.trade.leg.lean import FootRun, Lean, tan_parts
 from furnlib.trade.leg.seat import End, SeatLeg, lean_in_room, seat_leg
 from furnlib.trade.leg.setting_error import ring_factor
@@ -62,9 +65,10 @@ class LegSizes:
             plan: for the slip of the total lean, and of the sight line.
         rise_scatter: standard deviation of the height at which it ends where it is cut to length.
         slips: the setting errors behind the ring.
-        square: side of its section where it is square.
-        round: its diameters where it is turned.
-        end_cut: saw settings of a square leg.
+        square: side of its section where its top is square.
+        round: its diameters where it is turned from end to end.
+        turned: its profile and all that the lathe needs, where any of it is turned.
+        end_cut: saw settings of a leg with a square top.
         blank: least length of wood for a square leg, without waste: through the seat where it has one.
         cradle: what holds a turned leg at the saw.
         drilling: what to drill, of a leg under a seat.
@@ -86,7 +90,8 @@ class LegSizes:
     rise_scatter: float
     slips: Slips
     square: Fraction | None
-    round: RoundLeg | None
+    round: Diameters | None
+    turned: TurnedLeg | None
     end_cut: EndCut | None
     blank: float
     cradle: Cradle | None
@@ -96,8 +101,24 @@ class LegSizes:
 
     @property
     def outward(self) -> tuple[int, int]:
-        """Signs of the outward directions: across and back; a middle leg's sideways is to the right."""
-        return (-1 if "left" in self.position else 1), (-1 if "front" in self.position else 1)
+        """Signs of the outward directions: across and back; to the right and to the front where it has no side."""
+        return (-1 if "left" in self.position else 1), (-1 if end_of(self.position) == "front" else 1)
+
+
+def end_of(position: Position) -> End:
+    """The end of the piece that is outward for a leg; for the middle one, the front.
+
+    Args:
+        position: which leg.
+
+    Returns:
+        "front" or "rear".
+    """
+    return "rear" if "rear" in position else "front"
+
+
+_Alike = dict[tuple[float, ...], tuple[TurnedLeg | None, Fixing | None, LocationPin | None]]
+"""What legs of one lean and height share, so that it is worked out once."""
 
 
 def step_out(position: Position, at: PlanPoint, fore_aft: float, sideways: float) -> PlanPoint:
@@ -106,32 +127,28 @@ def step_out(position: Position, at: PlanPoint, fore_aft: float, sideways: float
     Args:
         position: which leg.
         at: the place, in the piece's unit.
-        fore_aft: outward to the front or the back.
+        fore_aft: outward to the front or the back; of the middle leg, to the front.
         sideways: outward to the leg's own side; of a middle leg, to the right.
 
     Returns:
         Across and back.
     """
     across = at[0] - sideways if "left" in position else at[0] + sideways
-    return across, at[1] - fore_aft if "front" in position else at[1] + fore_aft
+    return across, at[1] - fore_aft if end_of(position) == "front" else at[1] + fore_aft
 
 
-def _outlines(legs: Legs, lean: Lean, cut: EndCut | None, rise: float) -> tuple[list[PlanPoint], list[PlanPoint]]:
+def _outlines(lean: Lean, cut: EndCut | None, turned: TurnedLeg | None, rise: float) -> tuple[list[PlanPoint], ...]:
     """Outlines of the leg at its top, where the underside rises outward by so much, and on the floor.
 
     Both fore and aft and sideways from the axis, in plan.
     """
-    rims = [list(cut.level_corners)] * 2 if cut else []
-    for diameter in _ends(legs.round, isinstance(legs, SeatLegs)) if legs.round else ():
-        radius = float(diameter) / 2
-        turns = range(0, 360, _ROUND_STEP_DEG)
-        rims.append([level_corner(lean.tan_rake, lean.tan_splay, radius * cosd(t), radius * sind(t)) for t in turns])
+    rims = [list(cut.level_corners) if cut else []] * 2
+    for end, at in enumerate((0.0, turned.profile.length) if turned else ()):
+        if at or not cut:  # a square top keeps its corners
+            radius = turned.profile.radius_at(at) if turned else 0.0
+            turns = range(0, 360, _ROUND_STEP_DEG)
+            rims[end] = [level_corner(lean.tan_rake, lean.tan_splay, radius * cosd(t), radius * sind(t)) for t in turns]
     return [_on_slope(lean, corner, rise) for corner in rims[0]], rims[1]
-
-
-def _ends(turned: RoundLeg, in_mortise: bool) -> tuple[Fraction, Fraction]:
-    """Diameters at top and foot; under a case the leg stands with its full head."""
-    return turned.tenon if in_mortise else turned.largest, turned.foot
 
 
 def _on_slope(lean: Lean, corner: PlanPoint, rise: float) -> PlanPoint:
@@ -148,7 +165,7 @@ def _scatter(
     Each is half the way from the leg that is set one slip short to the one that is set one over. The
     slips are made on the seat; a pitched seat turns them before they reach the floor.
     """
-    lean = lean_in_room(drilled, pitch_deg, _end(position))
+    lean = lean_in_room(drilled, pitch_deg, end_of(position))
     axis, steps, rises = lean.axis_length(height), [], [length / lean.axis_length(1.0)]
     for total, sight in ((slips.total_lean, 0.0), (0.0, slips.sight_line)):
         short, over = (_slipped(drilled, way * total, way * sight, pitch_deg, position) for way in (-1, 1))
@@ -164,34 +181,34 @@ def _slipped(drilled: Lean, total: float, sight: float, pitch_deg: float, positi
     set_to = drilled.total_lean_deg + total
     require_between("total lean with its slip", set_to, -90, 90, "lean the leg less")
     tangents = tan_parts(tand(set_to), drilled.sight_line_deg + sight)
-    return lean_in_room(Lean(*tangents), pitch_deg, _end(position))
+    return lean_in_room(Lean(*tangents), pitch_deg, end_of(position))
 
 
-def _end(position: Position) -> End:
-    return "front" if "front" in position else "rear"
-
-
-def _leg(design: Design, legs: Legs, stand: Stand, position: Position, lean: Lean) -> LegSizes:
+def _leg(design: Design, legs: Legs, stand: Stand, position: Position, lean: Lean, alike: _Alike) -> LegSizes:
     """One leg by itself."""
-    height, top = stand.height(position), stand.top(position)
+    height, top, unit = stand.height(position), stand.top(position), design.unit
     pitch = design.seat.pitch if isinstance(design, SeatDesign) else 0.0
-    run = lean.foot_run(float(height))
+    run, axis = lean.foot_run(float(height)), lean.axis_length(float(height))
     foot = step_out(position, top, run.fore_aft, run.sideways)
-    cut = end_cut(lean, float(height), float(legs.square), legs.orientation) if legs.square else None
-    at_top, at_foot = _outlines(legs, lean, cut, tand(pitch if _end(position) == "front" else -pitch))
     drilled = None
     if isinstance(design, SeatDesign):
-        drilled = seat_leg(lean, float(height), float(design.seat.thickness), pitch, _end(position))
-    wedge = None
-    if legs.round:
-        _require_turned(legs.round, design.unit)
-        diameters = (float(legs.round.largest), float(legs.round.foot))
-        wedge = cradle(lean, *diameters, lean.axis_length(float(height)), BLOCK_LENGTH[design.unit])
-    fixing, pin = _fixing(design, legs, lean, float(height))
-    slip = float(length_slip(legs.slips, design.unit))
+        drilled = seat_leg(lean, float(height), float(design.seat.thickness), pitch, end_of(position))
+    slip = float(length_slip(legs.slips, unit))
     ring, rise_scatter = _scatter(
         drilled.seat_lean if drilled else lean, float(height), pitch, position, legs.slips, slip
     )
+    square = legs.square if top_is_square(legs) else None
+    cut = end_cut(lean, float(height), float(square), legs.orientation) if square else None
+    key = (lean.tan_rake, lean.tan_splay, float(height), drilled.seat_lean.tan_rake if drilled else 0.0)
+    if key not in alike:
+        turned = turned_leg(legs, lean, axis, cut, drilled, unit) if legs.is_turned else None
+        alike[key] = (turned, *leg_fixing(design, lean, float(height), turned))
+    turned, fixing, pin = alike[key]
+    wood_round = turned.diameters if turned and not square else None
+    at_top, at_foot = _outlines(lean, cut, turned, tand(pitch if end_of(position) == "front" else -pitch))
+    wedge = None
+    if wood_round:
+        wedge = cradle(lean, float(wood_round.largest), float(wood_round.foot), axis, BLOCK_LENGTH[unit])
     return LegSizes(
         position=position,
         lean=lean,
@@ -200,16 +217,17 @@ def _leg(design: Design, legs: Legs, stand: Stand, position: Position, lean: Lea
         foot=foot,
         top_corners=tuple(step_out(position, top, f, s) for f, s in at_top),
         foot_corners=tuple(step_out(position, foot, f, s) for f, s in at_foot),
-        axis_length=lean.axis_length(float(height)),
+        axis_length=axis,
         foot_run=run,
-        gauge_run=lean.foot_run(GAUGE_HEIGHT[design.unit]),
+        gauge_run=lean.foot_run(GAUGE_HEIGHT[unit]),
         ring=ring,
         rise_scatter=rise_scatter,
         slips=legs.slips,
-        square=legs.square,
-        round=legs.round,
+        square=square,
+        round=wood_round,
+        turned=turned,
         end_cut=cut,
-        blank=_blank(cut, drilled, float(legs.square or 0)),
+        blank=_blank(cut, drilled, float(square or 0)),
         cradle=wedge,
         drilling=drilled,
         fixing=fixing,
@@ -224,43 +242,6 @@ def _blank(cut: EndCut | None, drilled: SeatLeg | None, square: float) -> float:
     at_foot = (cut.blank_length - cut.axis_length) / 2
     at_top = square / 2 * square_root(2) * tand(drilled.seat_lean.total_lean_deg)
     return float(cut.axis_length + at_foot + drilled.length_in_seat + at_top)
-
-
-def _require_turned(turned: RoundLeg, unit: Unit) -> None:
-    """Refuse a foot or a tenon that is thicker than the leg."""
-    for name in ("foot", "tenon"):
-        diameter = getattr(turned, name)
-        if diameter > turned.largest:
-            with fault_at("legs", "round", name):
-                raise DesignError(
-                    f"The {name} is {write_length(diameter, unit)} thick, more than the largest diameter of the leg,"
-                    f" {write_length(turned.largest, unit)}: turn it thinner or take a thicker leg."
-                )
-
-
-def _fixing(design: Design, legs: Legs, lean: Lean, height: float) -> tuple[Fixing | None, LocationPin | None]:
-    """What the screw of a case's leg leaves, and where the pin stands."""
-    screw = design.legs.fixing if isinstance(design, CaseDesign) and design.legs else None
-    if screw is None:
-        return None, None
-    across = float(legs.square or (legs.round.largest if legs.round else 0))
-    turned = legs.square is None
-    slopes = face_slopes(lean.tan_rake, lean.tan_splay, legs.orientation) if legs.square else None
-    with fault_at("legs", "fixing", "pin depth"):
-        if screw.pin_depth >= height:
-            raise DesignError(
-                f"The pin goes {write_length(screw.pin_depth, design.unit)} deep into a leg"
-                f" {write_length(height, design.unit)} high; it must end inside: take a shorter pin."
-            )
-    with fault_at("legs", "fixing"):
-        hole, wall = float(screw.diameter), float(screw.wall)
-        fixing = screw_fixing(
-            lean, across, float(screw.depth), hole, wall, slopes=slopes, is_round=turned, height=height
-        )
-        pin = location_pin(
-            lean, across, hole, float(screw.pin_depth), float(screw.pin), wall, slopes=slopes, is_round=turned
-        )
-    return fixing, pin
 
 
 def length_slip(slips: Slips, unit: Unit) -> Fraction:
@@ -310,11 +291,11 @@ def leg_sizes(design: Design, stand: Stand | None) -> tuple[LegSizes, ...]:
         with fault_at("legs", "lean"):
             raise DesignError("No leg is named; give each leg a line under 'lean', with its rake and splay.")
     _require_slips(legs.slips, min(map(stand.height, legs.lean)), design.unit)
-    placed = []
+    placed, alike = list[LegSizes](), _Alike()
     for position in POSITIONS:
         if position in legs.lean:
             with fault_at("legs", "lean", position):
-                placed.append(_leg(design, legs, stand, position, legs.lean[position].lean()))
+                placed.append(_leg(design, legs, stand, position, legs.lean[position].lean(), alike))
     _keep_apart(placed, design.unit)
     _require_round_the_piece(placed)
     return tuple(placed)
@@ -351,7 +332,7 @@ def _require_round_the_piece(placed: list[LegSizes]) -> None:
 def _outward_run(leg: LegSizes, axis: int) -> float:
     """How far a foot runs outward, across or fore and aft; a leg in the middle has no outward side."""
     run = float(leg.foot_run[1 - axis])
-    return -abs(run) if axis == 0 and " " not in leg.position else run
+    return -abs(run) if leg.position == "middle" or (axis == 0 and leg.position not in CORNERS) else run
 
 
 def mirror_groups(legs: tuple[LegSizes, ...]) -> tuple[tuple[LegSizes, ...], ...]:

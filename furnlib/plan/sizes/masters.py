@@ -11,7 +11,9 @@ from furnlib.base.units import write_exact
 from furnlib.plan.design import Design
 from furnlib.plan.sizes.size import Size, SizeUnit
 
-_PLAIN = {"number", "ratio", "split"}
+_PLAIN = {"number", "ratio", "split", "speed", "good", "certainty", "push", "upright"}
+_COUNTED = {"split": "row", "openings": "row", "stations": "at", "profile": "element"}
+"""What the members of a list are called."""
 
 
 def _settled(design: Design, part: BaseModel, path: tuple[str, ...]) -> Iterator[Size]:
@@ -20,18 +22,21 @@ def _settled(design: Design, part: BaseModel, path: tuple[str, ...]) -> Iterator
         here = (*path, name)
         if isinstance(value, BaseModel):
             yield from _settled(design, value, here)
-        elif isinstance(value, dict):
-            for inner, entry in value.items():
+        elif isinstance(value, dict | tuple):
+            members = value.items() if isinstance(value, dict) else enumerate(value, 1)
+            for inner, entry in members:
+                called = f"{_COUNTED[key]} {_member(inner, design)}" if key in _COUNTED else str(inner)
                 if isinstance(entry, BaseModel):
-                    yield from _settled(design, entry, (*here, str(inner)))
+                    yield from _settled(design, entry, (*here, called))
                 else:
-                    yield _size((*here, f"row {inner}"), Fraction(entry), "")
-        elif isinstance(value, tuple):
-            for number, entry in enumerate(value, 1):
-                yield _size((*here, f"row {number}"), entry, design.unit)
+                    yield _size((*here, called), entry, "" if key in _PLAIN else design.unit)
         elif isinstance(value, (Fraction, float, int)):
             unit: SizeUnit = "deg" if isinstance(value, float) else "" if key in _PLAIN else design.unit
             yield _size(here, value, unit)
+
+
+def _member(inner: Fraction | int, design: Design) -> str:
+    return write_exact(inner, design.unit) if isinstance(inner, Fraction) else str(inner)
 
 
 def _size(path: tuple[str, ...], value: Fraction | float, unit: SizeUnit) -> Size:

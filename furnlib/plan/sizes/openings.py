@@ -115,7 +115,7 @@ def _split(design: CaseDesign, case: CaseSizes, number: int) -> Size:
     with fault_at("rows", "split", str(number)):
         if not 1 <= drawers <= 12:
             raise DesignError(f"Row {number} is split into {drawers}; it can be 1 to 12 drawers side by side.")
-        terms = (Term(case.inside_width), Term(-design.case.divider, "divider", drawers - 1))
+        terms = (Term(case.bays[0]), Term(-design.case.divider, "divider", drawers - 1))
         size = sum_size(f"width of each drawer in row {number}", design.unit, terms, share=drawers)
         if size.value <= 0:
             raise DesignError(
@@ -127,7 +127,7 @@ def _split(design: CaseDesign, case: CaseSizes, number: int) -> Size:
 
 def _widths(case: CaseSizes, split: Size | None, drawers: int) -> tuple[Fraction, ...]:
     """Clear widths of the drawers side by side in one row."""
-    return (case.inside_width if split is None else Fraction(split.value),) * drawers
+    return (case.bays[0] if split is None else Fraction(split.value),) * drawers
 
 
 def row_sizes(design: CaseDesign, case: CaseSizes) -> RowSizes:
@@ -170,7 +170,7 @@ def row_sizes(design: CaseDesign, case: CaseSizes) -> RowSizes:
             sizes.append(width)
             side_by_side = [Term(Fraction(width.value), "drawer"), Term(design.case.divider, "divider")]
             links = tuple((side_by_side * design.rows.split[number])[:-1])
-            chains.append(closed_chain(f"width inside row {number}", unit, links, case.inside_width))
+            chains.append(closed_chain(f"width inside row {number}", unit, links, case.bays[0]))
     return RowSizes(rows, closed, rule, tuple(sizes), tuple(chains), _concerns(design, closed, rows))
 
 

@@ -33,6 +33,7 @@ class Stand:
         depth: of the outline in plan, front to back.
         heights: floor to the tops of front and of rear legs.
         insets: from the outline's edges to the legs' tops in plan: front, rear, side.
+        middle: where the top of a middle leg stands, across from the left edge.
         sizes: each with its rule.
         chains: those that close here.
     """
@@ -42,6 +43,7 @@ class Stand:
     depth: float
     heights: tuple[Fraction | float, Fraction | float]
     insets: tuple[float, float, float]
+    middle: float
     sizes: tuple[Size, ...] = ()
     chains: tuple[Chain, ...] = ()
 
@@ -49,14 +51,15 @@ class Stand:
         """Where a leg's axis meets the underside, in plan.
 
         Args:
-            position: which leg; front and rear alone stand in the middle.
+            position: which leg; front and rear alone stand in the middle across, the middle one midway
+                front to back too.
 
         Returns:
             Across and back, in the piece's unit.
         """
         front, rear, side = self.insets
-        across = side if "left" in position else self.width - side if "right" in position else self.width / 2
-        return across, front if "front" in position else self.depth - rear
+        across = side if "left" in position else self.width - side if "right" in position else self.middle
+        return across, front if "front" in position else self.depth - rear if "rear" in position else self.depth / 2
 
     def height(self, position: Position) -> Fraction | float:
         """Floor to the underside where a leg's axis meets it.
@@ -91,7 +94,18 @@ def case_stand(design: CaseDesign) -> Stand:
     width, depth = float(overall.width), float(overall.depth)
     corners = ((0.0, 0.0), (width, 0.0), (width, depth), (0.0, depth))
     insets = (float(legs.inset.front), float(legs.inset.rear), float(legs.inset.side))
-    return Stand(corners, width, depth, (legs.height, legs.height), insets)
+    middle = _middle_of_case(design)
+    sizes = (middle,) if "middle" in legs.lean else ()
+    return Stand(corners, width, depth, (legs.height, legs.height), insets, float(middle.value), sizes)
+
+
+def _middle_of_case(design: CaseDesign) -> Size:
+    """Where the middle leg stands across: under the middle line of the partition, else of the case."""
+    case, name = design.case, "middle leg from the left edge"
+    if case.bay is None:
+        return sum_size(name, design.unit, (Term(design.overall.width / 2, "half the width"),))
+    terms = (Term(case.side, "side"), Term(case.bay.width, "bay"), Term(case.bay.partition / 2, "half the partition"))
+    return sum_size(name, design.unit, terms)
 
 
 def _require_before_middle(name: str, inset: Fraction, room: Fraction, unit: Unit) -> None:
@@ -130,7 +144,7 @@ def seat_stand(design: SeatDesign) -> Stand:
         float(overall.depth / 2 - mortises.rear) * share,
         float(overall.width / 2 - mortises.out),
     )
-    return Stand(_outline(seat.outline, width, depth), width, depth, heights, insets, sizes, chains)
+    return Stand(_outline(seat.outline, width, depth), width, depth, heights, insets, width / 2, sizes, chains)
 
 
 def _require_before_edge(place: Fraction, room: Fraction, unit: Unit) -> None:

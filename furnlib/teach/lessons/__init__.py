@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from furnlib.base.guards import DesignError, nearest_word
 from furnlib.teach.exercise import Exercise
-from furnlib.teach.lessons import graduation, splay
+from furnlib.teach.lessons import graduation, splay, turning
 
-_BANK = (*graduation.EXERCISES, *splay.EXERCISES)
+_BANK = (*graduation.EXERCISES, *splay.EXERCISES, *turning.EXERCISES)
 _BY_KEY = {exercise.key: exercise for exercise in _BANK}
 
 

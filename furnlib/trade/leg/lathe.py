@@ -118,7 +118,7 @@ def deepest_stop_cut(square: float, diameter: float, leave: float) -> StopCut:
             f" {square:g}: turn it thinner or take a thicker square."
         )
     at_corner = depth_at_corner(square, diameter)
-    require_between("wood left on the radius", leave, -1e-12, at_corner, "leave less for the finishing cut")
+    require_between("wood left on the radius", leave, 0, at_corner, "leave less for the finishing cut", ends=True)
     return StopCut(max(0.0, depth_at_flat(square, diameter) - leave), at_corner - leave)
 
 

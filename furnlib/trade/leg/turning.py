@@ -182,16 +182,19 @@ class Profile:
         turned, seen = self._turned_at(x)
         return _plain(clipped_second_moment(turned, seen) / seen)
 
-    def sample(self, count: int) -> Vector:
-        """Return places along the axis, evenly spread, and every joint among them.
+    def sample(self, count: int, *also: float) -> Vector:
+        """Return places along the leg, close enough together and wherever its thickness changes.
 
         Args:
-            count: how many are spread.
+            count: how many are spread evenly.
+            also: further places, in the unit of the leg.
 
         Returns:
-            The places in order, from 0 to the length.
+            Those places, both sides of every joint and every crown, in order from 0 to the length.
         """
-        return np.union1d(np.linspace(0.0, self.length, count), self.joints)
+        joints, crowns = np.array(self.joints), [place for place, _ in self.crowns]
+        before = joints[1:-1] * (1 - NEAR)
+        return np.unique(np.concatenate((np.linspace(0.0, self.length, count), joints, before, crowns, also)))
 
     @cached_property
     def crowns(self) -> tuple[tuple[float, float], ...]:

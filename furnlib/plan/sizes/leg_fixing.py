@@ -1,0 +1,96 @@
+"""What holds a leg under its case: the screw, the neck it must miss, the pin beside it."""
+
+from __future__ import annotations
+
+from dataclasses import astuple
+from typing import Any
+
+from furnlib.base.angles import tand
+from furnlib.base.guards import DesignError, fault_at
+from furnlib.base.units import Unit, write_length
+from furnlib.plan.design import CaseDesign, Design
+from furnlib.plan.design_legs import ScrewFixing
+from furnlib.plan.sizes.profile import top_is_square
+from furnlib.plan.sizes.turned import TurnedLeg
+from furnlib.trade.case.fixing import Fixing, LocationPin, location_pin, screw_fixing
+from furnlib.trade.leg.end_cut import face_slopes
+from furnlib.trade.leg.lean import Lean
+from furnlib.trade.leg.turning import Profile
+
+_PLACES = 6000  # of a turned leg, at which the wood round its screw is looked at
+
+
+def leg_fixing(
+    design: Design, lean: Lean, height: float, turned: TurnedLeg | None
+) -> tuple[Fixing | None, LocationPin | None]:
+    """What the screw of a case's leg leaves, and where the pin stands.
+
+    Args:
+        design: the piece as settled.
+        lean: the leg's direction.
+        height: floor to the underside, in the piece's unit.
+        turned: the leg's profile, where it is turned; its thin places count as far as the screw reaches.
+
+    Returns:
+        The fixing and the pin; nothing where the design has no screw.
+
+    Raises:
+        DesignError: when screw or pin do not fit into the leg.
+    """
+    legs = design.legs if isinstance(design, CaseDesign) else None
+    if legs is None or legs.fixing is None:
+        return None, None
+    screw, is_round = legs.fixing, not top_is_square(legs)
+    across = turned.profile.diameter_at(0.0) if turned and is_round else float(legs.square or 0)
+    slopes = None if is_round else face_slopes(lean.tan_rake, lean.tan_splay, legs.orientation)
+    with fault_at("legs", "fixing", "pin depth"):
+        if screw.pin_depth >= height:
+            raise DesignError(
+                f"The pin goes {write_length(screw.pin_depth, design.unit)} deep into a leg"
+                f" {write_length(height, design.unit)} high; it must end inside: take a shorter pin."
+            )
+    with fault_at("legs", "fixing"):
+        hole, wall, depth = float(screw.diameter), float(screw.wall), float(screw.depth)
+        fixings = [
+            screw_fixing(lean, across, depth, hole, wall, slopes=slopes, is_round=is_round, neck=neck, height=height)
+            for neck in (_necks(turned.profile, lean.axis_length(depth)) if turned else [None])
+        ]
+        pin = location_pin(
+            lean, across, hole, float(screw.pin_depth), float(screw.pin), wall, slopes=slopes, is_round=is_round
+        )
+    if turned and not is_round:
+        with fault_at("legs", "fixing", "pin depth"):
+            _require_wood_round(pin, screw, lean, turned.profile, design.unit)
+    each = zip(*(map(_least, astuple(fixing)) for fixing in fixings), strict=True)
+    return Fixing(*map(min, each)), pin
+
+
+def _require_wood_round(pin: LocationPin, screw: ScrewFixing, lean: Lean, profile: Profile, unit: Unit) -> None:
+    """Refuse a pin that reaches past a square and leaves too little of the round below, at its thinnest."""
+    slope, along, tip = tand(lean.total_lean_deg), lean.axis_length(1.0), float(screw.pin_depth)
+    depth = profile.elements[0].length / along
+    if tip > depth:
+        thin = profile.least_diameter_between(0.0, tip * along)[1]
+        off = max(abs(float(pin.pin_offset) - at * slope) for at in (depth, tip))
+        left = thin / 2 - (off + float(screw.pin) / 2) / along
+        if left < screw.wall:
+            raise DesignError(
+                f"The pin reaches past the square to where the leg is {write_length(thin, unit)} thick, and may leave"
+                f" {write_length(left, unit)} of wood there: take a shorter pin, or leave the square longer."
+            )
+
+
+def _necks(profile: Profile, reach: float) -> list[Any]:
+    """Where a screw finds less wood than at the top: all places below a square, and the thinnest it comes past."""
+    top = profile.elements[0]
+    first = top.length if top.shape == "square" else 1e-9 * profile.length
+    places = profile.sample(_PLACES)
+    places = places[places >= first]
+    necks: list[Any] = [(places, profile.diameter_at(places))]
+    last = min(reach * (1 - 1e-9), profile.length)
+    return [*necks, profile.least_diameter_between(first * (1 + 1e-9), last)] if last > first else necks
+
+
+def _least(value: Any) -> float:
+    """The worst of all places looked at."""
+    return value if isinstance(value, float) else float(value.min())
