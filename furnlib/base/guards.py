@@ -126,6 +126,22 @@ def require_between(name: str, value: Any, low: float, high: float, cure: str, *
         raise DesignError(f"The {name} is {value}; it must lie {allowed}: {cure}.")
 
 
+def with_article(word: str) -> str:
+    """Put a or an before a word that begins a sentence.
+
+    Args:
+        word: a noun.
+
+    Returns:
+        Both.
+
+    Example:
+        >>> with_article("ogee"), with_article("bead")
+        ('An ogee', 'A bead')
+    """
+    return f"{'An' if word[0] in 'aeiou' else 'A'} {word}"
+
+
 def nearest_word(word: str, offered: Iterable[str]) -> str:
     """Return the offered word most like the one given, or all of them when none is near.
 

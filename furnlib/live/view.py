@@ -26,7 +26,7 @@ from furnlib.plan.piece import Piece, make_piece
 
 Plate = Callable[[Piece, float | None], Drawing]
 _CAPTION_PX = 58  # two lines, and a scroll bar for a longer sentence
-_MOST_BELOW_ONE_ANOTHER = 5
+_MOST_BELOW_ONE_ANOTHER, _MOST_TWO_ABREAST = 5, 8
 _AIR_MM = 4.0  # round the picture at rest, so that a longer number does not make it jump
 
 
@@ -76,7 +76,7 @@ def _text_at(text: DesignText, path: KeyPath) -> str | None:
     """What a file holds at a path, None where it has no such line."""
     place: Any = text.tree
     for key in path:
-        place = place.get(key) if isinstance(place, dict) else None
+        place = place[int(key)] if isinstance(place, list) else place.get(key) if isinstance(place, dict) else None
     return place if isinstance(place, str) else None
 
 
@@ -94,10 +94,10 @@ class Followers:
 
 
 def _abreast(controls: Sequence[Control | ipywidgets.Dropdown]) -> list[ipywidgets.DOMWidget]:
-    """Many controls stand two abreast where the page is wide enough, so that the picture stays in view."""
+    """Many controls stand two or three abreast where the page is wide enough, so that the picture stays in view."""
     if len(controls) <= _MOST_BELOW_ONE_ANOTHER:
         return list(controls)
-    columns = "repeat(auto-fit, minmax(23rem, 1fr))"
+    columns = f"repeat(auto-fit, minmax({23 if len(controls) <= _MOST_TWO_ABREAST else 18}rem, 1fr))"
     box = ipywidgets.GridBox(controls, layout={"grid_template_columns": columns, "grid_gap": "0 1.5rem"})
     return [box.add_class("furn-abreast")]
 

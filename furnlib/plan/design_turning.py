@@ -7,7 +7,7 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import AfterValidator, model_validator
 
-from furnlib.base.guards import DesignError, require_between, require_positive
+from furnlib.base.guards import DesignError, require_between, require_positive, with_article
 from furnlib.plan.design_values import Allowance, Length, Number, Part, Size, one_of
 
 Shape = Literal["square", "shoulder", "lamb's tongue", "cylinder", "fillet", "tenon", "taper", "bead", "cove", "ogee"]
@@ -85,11 +85,11 @@ class ProfilePart(Part):
             given = getattr(self, name) is not None
             if given != (name == wanted):
                 cure = f"take out '{name}'" if given else f"add '{name}:'"
-                raise DesignError(f"A {self.shape} has {'no' if given else 'a'} {name}; {cure}.")
+                raise DesignError(f"{with_article(self.shape)} has {'no' if given else 'a'} {name}; {cure}.")
         if self.shape == "square" and (self.diameter or self.to):
             raise DesignError("A square has no diameter; its side is the line 'square:' of the legs.")
         if self.shape in _STRAIGHT and self.to is not None:
-            raise DesignError(f"A {self.shape} is as thick all along; take out 'to', or call it a taper.")
+            raise DesignError(f"{with_article(self.shape)} is as thick all along; take out 'to', or call it a taper.")
         return self
 
 

@@ -52,7 +52,12 @@ ELEMENTS = [  # in the chest's profile: what stands there, instead of, which ele
     ),
     ("{shape: ogee, diameter: 38, to: 30, length: 8, rise: 3}", COVE, "3", "less rise or more length"),
     ("{shape: cove, diameter: 38, length: 60, depth: 19}", COVE, "3", "cuts through the leg: keep it shallower"),
-    ("{shape: shoulder, to: 30}", COVE, "3", "A shoulder begins at a square; let 'shape: square' be the element above"),
+    (
+        "{shape: shoulder, to: 30, length: 2}",
+        COVE,
+        "3",
+        "A shoulder begins at a square; let 'shape: square' be the element above",
+    ),
     ("{shape: lamb's tongue, to: 40, length: 8}", BEAD, "2", "falls 13.94 from the corners of a square of 48 to 40"),
     (
         "{shape: lamb's tongue, length: 20}",
@@ -127,6 +132,10 @@ PROFILES = [  # edits, what is said of the whole profile
         "The cylinder beside a square of 48 is 50 across; at most 48",
     ),
     (((BEAD, "{shape: bead, diameter: 46, length: 8, rise: 2}"),), "The bead beside a square of 48 is 50 across"),
+    (
+        ((TAPER, "{shape: taper, diameter: 50, to: 28}"),),
+        "turned up to 50 thick, and the square that is left on it is 48",
+    ),
     ((("  square: 48 ", "  square: 43 "),), "The bead beside a square of 43 is 44 across; at most 43 comes out of it"),
     (
         ((TAPER, "{shape: taper, to: 3}"),),

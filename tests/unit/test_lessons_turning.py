@@ -101,8 +101,8 @@ BY_HAND = {
     # 12 / 2 - 2; 56 x 1.41421 = 79.196, less 44, half of it, less 2
     "06b": ("4, 15.6", "4 16", "4.6, 15.6", "4, 16.2"),
     "06c": ("46 42 40 30 28", "46, 42, 40, 30 and 28", "46 40 42 30 28", "46 42 40 30"),
-    # 48 x 1.41421 = 67.88; x pi = 213.26 mm, 12.667 times a second; 2 % of the answer is 0.054
-    "06d": ("2.70", "2.75", "2.76", "2.64"),
+    # 60 x 1.41421 = 84.85; x pi = 266.57 mm, 11.667 times a second; 2 % of the answer is 0.062
+    "06d": ("3.11", "3.17", "3.18", "3.04"),
     # of 7: 1 - 0.0706 = 0.929; of 6: 0.831
     "06e": ("7", 7, "8", "9"),
     "06f": ("cove", "Cove", "bead", "bead, cove"),
@@ -206,9 +206,9 @@ SLIPS = {
     ("06c", "44 40 38 28 26"): "nothing is left for the finishing cut",
     ("06c", "45 41 39 29 27"): "is added once, where it is left on both sides",
     # 48 x pi x 12.667; half of 2.7013; 60 times 2.7013
-    ("06d", "1.91"): "the side of the square is taken for its swing",
-    ("06d", "1.35"): "the radius is taken for the diameter",
-    ("06d", "162"): "metres a minute are given",
+    ("06d", "2.2"): "the side of the square is taken for its swing",
+    ("06d", "1.555"): "the radius is taken for the diameter",
+    ("06d", "186.6"): "metres a minute are given",
     # 4 / 0.75 = 5.33; 0.75⁴ = 0.3164
     ("06e", "6"): "the legs needed are divided by the chance",
     ("06e", "5"): "one spare is made",
@@ -246,7 +246,7 @@ def test_every_slip_is_worked_here(key):
     ("key", "words"),
     [
         # 67.88 x pi = 213.3; 760 / 60 = 12.67
-        ("06d", "pi x 67.9 mm is 0.2133 m once round; 760 times a minute is 12.67 times a second: 2.7013 m/s."),
+        ("06d", "pi x 84.9 mm is 0.2666 m once round; 700 times a minute is 11.67 times a second: 3.11 m/s."),
         # 0.17798 + 0.35596 + 0.29663 = 0.83057; 1 - 0.07056 = 0.92944
         ("06e", "with a chance of 0.831, and that is too little; this number with 0.929: 7."),
         ("06f", "The sums are 42, 50, 70, 74, 153; the stick parts from them at one place: cove."),

@@ -64,7 +64,7 @@ PIECES = {
     "own speed": (THREE, turning("speed: 900, good: 1")),
     "no waste": (THREE, turning("waste: 0, kerf: 0.7")),
     "squares": (CHEST, TALL, SQUARES),
-    "twenty squares": (CHEST, TALL, TWENTY),
+    "twenty squares": (CHEST, TALL, TWENTY, (r"    wall: 6 ", "    wall: 4 ")),
     "nearly as thick as its square": (CHEST, STOUT),
     "forty": (THREE, many(34, 1)),
     "forty, inch": (FOUR, *TO_INCH, (ROUND, many(1.375, 1 / 25.4)[1])),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 
-from furnlib.base.guards import DesignError, fault_at
+from furnlib.base.guards import DesignError, fault_at, with_article
 from furnlib.base.units import Unit, write_length
 from furnlib.plan.design_legs import Legs
 from furnlib.plan.design_turning import ON_SQUARE, ProfilePart, RoundLeg
@@ -96,7 +96,19 @@ def leg_profile(legs: Legs, axis: float, drilled: SeatLeg | None, unit: Unit) ->
     top = lengths[0] if drilled and lengths[0] is not None else 0.0
     elements = tuple(_chain(legs, parts, _filled(lengths, axis + top, unit)))
     with fault_at("legs", "profile"):
-        return Profile(elements), top
+        profile = Profile(elements)
+        _require_inside(profile, legs.square, unit)
+    return profile, top
+
+
+def _require_inside(profile: Profile, square: Fraction | None, unit: Unit) -> None:
+    """Refuse a round that stands out of the squared wood which a square is left on."""
+    largest = profile.largest_diameter
+    if square and any(element.square for element in profile.elements) and largest > square:
+        raise DesignError(
+            f"The leg is turned up to {write_length(largest, unit)} thick, and the square that is left on it is"
+            f" {write_length(square, unit)}; no more comes out of that: turn it thinner or take a larger square."
+        )
 
 
 def _require_no_thicker(turned: RoundLeg, unit: Unit) -> None:
@@ -133,9 +145,13 @@ def _chain(legs: Legs, parts: tuple[ProfilePart, ...], lengths: list[float]) -> 
     for i, (part, length) in enumerate(zip(parts, lengths, strict=True)):
         with fault_at("legs", "profile", i):
             if part.shape in ON_SQUARE and not square:
-                raise DesignError(f"A {part.shape} needs the side of the square; add a line 'square:' to the legs.")
+                raise DesignError(
+                    f"{with_article(part.shape)} needs the side of the square; add a line 'square:' to the legs."
+                )
             if part.shape in ("shoulder", "lamb's tongue") and (i == 0 or parts[i - 1].shape != "square"):
-                raise DesignError(f"A {part.shape} begins at a square; let 'shape: square' be the element above it.")
+                raise DesignError(
+                    f"{with_article(part.shape)} begins at a square; let 'shape: square' be the element above it."
+                )
             made = _made(part, length, above, square)
         yield made
         above = made.end_diameter if part.shape != "square" else 0.0

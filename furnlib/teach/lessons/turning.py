@@ -221,7 +221,7 @@ EXERCISES = (
             "A blank {square} mm square turns {spindle_rpm} times a minute, as roughing begins. How fast do its corners"
             " go past the tool rest, in metres a second? (Which speed is right, the handbook of the lathe says.)"
         ),
-        numbers={"square": 48, "spindle_rpm": 760},
+        numbers={"square": 60, "spindle_rpm": 700},
         solve=lambda square, spindle_rpm: rim_speed(_corner_swing(square), spindle_rpm),
         kind="number",
         tolerance="P",

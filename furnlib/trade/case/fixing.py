@@ -301,7 +301,7 @@ def location_pin(
     play = farthest - nearest
     if np.any(play < 0):
         raise DesignError(
-            f"A pin {pin_diameter} thick has no room beside a screw {screw_diameter} thick in a leg of {section}: with"
+            f"A pin {pin_diameter} thick has no room beside a screw {screw_diameter} thick in a leg of {_short(section)}: with"
             f" walls of {least_wall} they need {-np.min(play):.3g} more; {_MORE_ROOM}."
         )
     offset = (nearest + farthest) / 2
@@ -370,9 +370,14 @@ def _require_sizes(name: str, section: Value, depth: Value, diameter: Value, wal
 def _require_room(name: str, diameter: Value, wall: Value, section: Value, room: Value) -> None:
     if np.any(np.asarray(room) <= 0):
         raise DesignError(
-            f"A {name} {diameter} thick, however short, does not leave a wall of {wall} in a leg of {section};"
+            f"A {name} {diameter} thick, however short, does not leave a wall of {wall} in a leg of {_short(section)};"
             f" {_MORE_ROOM}."
         )
+
+
+def _short(length: Value) -> Value:
+    """A length as a sentence shows it."""
+    return length if np.ndim(length) else f"{float(length):.6g}"
 
 
 def _over(room: Value, share: Value) -> Value:

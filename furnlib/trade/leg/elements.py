@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal, get_args
 
-from furnlib.base.guards import DesignError, require_finite, require_positive
+from furnlib.base.guards import DesignError, require_finite, require_positive, with_article
 from furnlib.trade.leg._outline import Piece, arc, cubic, most_rise, radius_of
 
 Shape = Literal[
@@ -66,7 +66,7 @@ class Element:
         thin = min(self.start_diameter, self.end_diameter)
         if self.shape != "square" and 0 < self.square * (1 + NEAR) < thin:
             raise DesignError(
-                f"A {self.shape} cannot end {thin:g} across on a square of {self.square:g}: a round of at most"
+                f"{with_article(self.shape)} cannot end {thin:g} across on a square of {self.square:g}: a round of at most"
                 f" {self.square:g} comes out of it."
             )
         if not self.length:
@@ -77,12 +77,12 @@ class Element:
         if abs(self.rise) > allowed * (1 + NEAR):
             can, name = ("be at most {} deep", "depth") if self.shape == "cove" else ("rise at most {}", "rise")
             raise DesignError(
-                f"A {self.shape} {between} may {can.format(f'{allowed:.4g}')}, not {abs(self.rise):.4g}: give it less"
+                f"{with_article(self.shape)} {between} may {can.format(f'{allowed:.4g}')}, not {abs(self.rise):.4g}: give it less"
                 f" {name} or more length."
             )
         thinnest = min((diameter for _, diameter in self.crowns), default=thin)
         if thinnest <= NEAR * thin:
-            raise DesignError(f"A {self.shape} {between} cuts through the leg: keep it shallower.")
+            raise DesignError(f"{with_article(self.shape)} {between} cuts through the leg: keep it shallower.")
 
     @cached_property
     def pieces(self) -> tuple[Piece, ...]:
