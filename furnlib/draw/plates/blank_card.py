@@ -108,6 +108,11 @@ def _is_glued(made: TurnedLeg) -> bool:
     return bool(made.plies and made.plies.glue_lines)
 
 
+def _is_square(made: TurnedLeg) -> bool:
+    """Whether part of the leg stays square: its blank has that side then, and needs none for centring."""
+    return max(element.square for element in made.profile.elements) > 0
+
+
 def _written_side(made: TurnedLeg, unit: Unit) -> str:
     return written(made.blank.side, unit, round_up=True)
 
@@ -264,7 +269,7 @@ def _rows(made: TurnedLeg, unit: Unit) -> list[tuple[str, str]]:
         ("octagon gauge", written(blank.octagon_gauge, unit)),
         ("each of eight", written(blank.octagon_flat, unit)),
         ("roughing", written(left.roughing or 0, unit)),
-        ("centring", written(left.centring or 0, unit)),
+        *([] if _is_square(made) else [("centring", written(left.centring or 0, unit))]),
         ("waste", written(left.waste or 0, unit)),
         ("kerf", written(left.kerf or 0, unit)),
     ]
@@ -288,14 +293,13 @@ def _words(piece: Piece, group: Group, made: TurnedLeg) -> list[str]:
     words.append(f"Wood: {wood}; sound and straight-grained, the grain along the blank.")
     roughing, centring = written(left.roughing or 0, unit), written(left.centring or 0, unit)
     largest, side = written(made.diameters.largest, unit), _written_side(made, unit)
-    square = max(element.square for element in made.profile.elements)
-    if square == blank.side:
+    if _is_square(made):
         words.append(f"Side: the square itself is the blank, {side}. Plane it true first: its faces stay.")
     else:
         words.append(f"Side: {largest} largest + 2 x ({roughing} roughing + {centring} centring) = {side} at least.")
     words += [_chain_words(made, unit), _ENDS]
     gauge, flat = written(blank.octagon_gauge, unit), written(blank.octagon_flat, unit)
-    kept = ", but nowhere near the square that stays" if square else "; its corners swing less"
+    kept = ", but nowhere near the square that stays" if _is_square(made) else "; its corners swing less"
     words.append(
         f"Eight sides: gauge {gauge} from each arris on all four faces, plane to the lines, {flat} each{kept}."
     )

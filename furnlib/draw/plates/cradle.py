@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from furnlib.base.angles import cosd, sind, tand
 from furnlib.base.units import write_angle
-from furnlib.draw.drawing import Drawing, Point
+from furnlib.draw.drawing import Contour, Drawing, Point
 from furnlib.draw.pen import Pen
 from furnlib.draw.plates.card import Card, cautions
 from furnlib.draw.plates.groups import NEVER_DEG, WORDS_NOTE, Groups, heading
+from furnlib.draw.plates.turned_groups import outline, turned_of
 from furnlib.draw.plates.views import written
 from furnlib.draw.scale import fitting_scale, ratio_words
 from furnlib.plan.piece import Piece, SeatPiece
@@ -30,8 +33,13 @@ _STEPS = (
     "4  Saw. At the foot the outward side stays the longer. Left and right legs come from the same cradle.",
 )
 _TOP_TOO = "5  The top, where it is to be level too: the cradle's high end to the blade, the leg as it lay."
+_SHAPED = (
+    "The wedge is that of a plain taper from {} to {}. This leg is none, and lies in the V otherwise: lay it in,"
+    " bring its axis to the total lean by the bevel gauge, with packing under the block, then clamp."
+)
 _UPRIGHT_BLADE = TABLE_SAW[1:3]  # the others are for a tilted blade and for square waste
 _TABLE_MM, _WORDS_MM, _VEE_MM = 145.0, 103.0, (58.0, 60.0)  # left edge of the table; widths; room for the V
+_CHORD_MM = 0.01
 _UNDER, _FLANK, _CHEEK = 0.4, 0.5, 0.25  # of the V-block, in parts of the largest diameter
 _WASTE, _CLEAR, _OVER, _ABOVE = 0.35, 0.2, 0.3, 0.05  # leg past the cut, block short of it; leg past block, over table
 
@@ -87,22 +95,19 @@ def _at_the_saw(pen: Pen, leg: LegSizes) -> float:
     axis = pen.inset(vee.at(cut, up), turn_deg=lean)
     toe, heel = vee.at(0.0, -under), vee.at(block, -under)
     shown = min(leg.axis_length, (heel[0] + _OVER * thick) / cosd(lean))
-
-    def across(along: float) -> tuple[Point, Point]:
-        half = (foot + (thick - foot) * along / leg.axis_length) / 2
-        return axis.at(along, -half), axis.at(along, half)
-
-    (low, high), (below, above) = across(-_WASTE * thick), across(shown)
+    rim = _rim(pen, leg, -_WASTE * thick, shown)
+    under_side, upper_side = ([axis.at(along, side * half) for along, half in rim] for side in (-1, 1))
+    low, high, below, above = under_side[0], upper_side[0], under_side[-1], upper_side[-1]
     end = [below, above] if shown == leg.axis_length else pen.broken(below, above)
-    off = [(0.0, a[1] - a[0] * (b[1] - a[1]) / (b[0] - a[0])) for a, b in ((low, below), (high, above))]
+    off = [_at_blade(edge) for edge in (under_side, upper_side)]
     pen.shape((toe, heel, (heel[0] if wedge > 0 else toe[0], 0.0)), "wood")
-    pen.shape((low, *end, high), "far", "")
+    pen.shape((*under_side[:-1], *end, *reversed(upper_side[:-1])), "far", "")
     pen.shape((low, *off, high), "far", "", hatch=True)
-    pen.line(low, high, above)
+    pen.line(low, *upper_side)
     pen.line(*end, kind="thin")
     pen.shape((toe, heel, vee.at(block, _FLANK * thick), vee.at(0.0, _FLANK * thick)), "wood")
     pen.line(vee.at(0.0, 0.0), vee.at(block, 0.0), kind="hidden")
-    pen.line(low, below, kind="sight")
+    pen.line(*under_side, kind="sight")
     pen.box(low[0], -pen.mm(2.2), below[0], 0.0, "far", "thin", hatch=True)
     pen.box(-pen.mm(1.4), -pen.mm(4.0), 0.0, off[1][1] + pen.mm(3.0), "pale")
     pen.text((-pen.mm(0.7), off[1][1] + pen.mm(4.2)), "blade", "small", "middle")
@@ -115,10 +120,40 @@ def _at_the_saw(pen: Pen, leg: LegSizes) -> float:
         pen.dimension((heel[0], 0.0), heel, -5.0, written(made.rise, unit))
     if 0.6 * block * pen.scale * tand(wedge) > 5.0:
         pen.angle(toe, 0.6 * block * pen.scale, 0.0, wedge, write_angle(wedge))
-    press = ((high[0] + above[0]) / 2, (high[1] + above[1]) / 2)
+    middle = (shown - _WASTE * thick) / 2
+    press = axis.at(middle, max(half for _, half in _rim(pen, leg, middle, middle + pen.mm(1.0))))
     pen.arrow((press[0], press[1] + pen.mm(6.0)), press)
     pen.text((press[0] - pen.mm(1.5), press[1] + pen.mm(3.4)), "clamp", "small", "end")
     return float(under)
+
+
+def _is_plain(leg: LegSizes) -> bool:
+    """Whether a leg tapers evenly from underside to floor."""
+    made = turned_of(leg)
+    below = [element for element, joint in zip(made.profile.elements, made.profile.joints[1:], strict=True)
+             if joint > made.top * (1 + 1e-9) and element.length]  # fmt: skip
+    return len(below) == 1 and below[0].shape in ("taper", "cylinder")
+
+
+def _rim(pen: Pen, leg: LegSizes, start: float, stop: float) -> list[Point]:
+    """A leg's outline between two distances from its foot, below 0 beyond it: distances and half diameters."""
+    profile = turned_of(leg).profile
+    upper, bulges = outline(profile)
+    flat = Contour(tuple(upper), tuple(bulges)).flattened(pen.mm(_CHORD_MM)).points
+    inside = [(profile.length - x, r) for x, r in reversed(flat) if start < profile.length - x < stop]
+
+    def half(along: float) -> float:
+        tapers = profile.elements[-1].shape == "taper"  # and goes on into the waste
+        beyond = max(-along, 0.0) * profile.end_taper / 2 if tapers else 0.0
+        return float(profile.radius_at(profile.length - max(along, 0.0))) + beyond
+
+    return [(start, half(start)), *inside, (stop, half(stop))]
+
+
+def _at_blade(edge: list[Point]) -> Point:
+    """Where an edge of the leg crosses the upright blade at zero."""
+    a, b = next(pair for pair in pairwise(edge) if pair[0][0] <= 0.0 <= pair[1][0])
+    return 0.0, a[1] - a[0] * (b[1] - a[1]) / (b[0] - a[0])
 
 
 def _from_the_end(pen: Pen, leg: LegSizes, under: float, at: Point) -> None:
@@ -140,7 +175,8 @@ def _from_the_end(pen: Pen, leg: LegSizes, under: float, at: Point) -> None:
         pen.dimension(view.at(edge, 0.0), view.at(edge, up), -5.0 if edge > 0 else 5.0, written(up, unit))
         pen.dot(view.at(0.0, up - diameter / 2), 0.8, "blue")
     (x, above), (_, below) = view.at(0.0, high), view.at(0.0, -under)
-    sizes = f"{written(shape.largest, unit)} at the top, {written(shape.foot, unit)} at the foot"
+    where = "top" if _is_plain(leg) else "thickest"
+    sizes = f"{written(shape.largest, unit)} at the {where}, {written(shape.foot, unit)} at the foot"
     pen.text((x, above + pen.mm(1.2)), sizes, "small", "middle")
     pen.text((x, below - pen.mm(3.4)), "Dots: the sight line, underneath.", "small", "middle")
 
@@ -161,12 +197,14 @@ def _settings(pen: Pen, leg: LegSizes) -> list[tuple[str, str]]:
 
 def _words(pen: Pen, piece: Piece, leg: LegSizes) -> list[str]:
     """What the pictures say, and what to do in turn."""
-    made = CRADLE_CARD.of(leg)[1]
+    shape, made = CRADLE_CARD.of(leg)
     end, packer = "top" if made.wedge_deg > 0 else "foot", written(made.packer, pen.unit)
     block = f"{BLOCK_LENGTH[pen.unit]:g} long"
     words = [f"The wedge lifts the {end} end of the V-block, {block}: so the axis lies at the total lean."]
     if abs(made.off_vee_deg) >= NEVER_DEG:
         words.append(f"Or take a wedge at the total lean, and a packer of {packer} under the foot end.")
+    if not _is_plain(leg):
+        words.append(_SHAPED.format(written(shape.largest, pen.unit), written(shape.foot, pen.unit)))
     return [*words, *_STEPS, *([] if isinstance(piece, SeatPiece) else [_TOP_TOO])]
 
 

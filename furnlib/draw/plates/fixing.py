@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from math import hypot, inf
 
 from furnlib.base.angles import atand, cosd, sind, tand
 from furnlib.base.units import write_angle
-from furnlib.draw.drawing import Drawing, Point
+from furnlib.draw.drawing import Contour, Drawing, Point
 from furnlib.draw.pen import Pen
 from furnlib.draw.plates.card import ROOM_MM, Card
-from furnlib.draw.plates.faces import square_leg
+from furnlib.draw.plates.faces import SquareLeg, square_leg
 from furnlib.draw.plates.groups import WORDS_NOTE, Groups, heading
+from furnlib.draw.plates.turned_groups import outline, turned_of
 from furnlib.draw.plates.views import draw_sight, sight_of, written
 from furnlib.draw.scale import fitting_scale, ratio_words
 from furnlib.draw.style import text_width_mm
@@ -38,8 +41,9 @@ _NOTES = (
     f" leg, or move the neck. All these are sizes; they do not say what the joint carries. {WORDS_NOTE}",
     " ".join(("At the drill:", *DRILLING)),
 )
-_FROM_ABOVE = "In the middle the screw, beyond it the pin; dashed, with its dot: leg and axis level with the tip."
-_CASE_MM, _PAST_LEG_MM, _BELOW_TIP_MM = 9.0, 4.0, 9.0
+_FROM_ABOVE = "In the middle the screw, beyond it the pin; dashed, with its dot: {} and axis level with the tip."
+_CASE_MM, _PAST_LEG_MM, _BELOW_TIP_MM, _BELOW_NECK_MM = 9.0, 4.0, 9.0, 16.0
+_CHORD_MM = 0.01
 
 
 def fixing_plate(piece: Piece, scale: float | None = None, number: int = 1) -> Drawing:
@@ -51,8 +55,9 @@ def fixing_plate(piece: Piece, scale: float | None = None, number: int = 1) -> D
         number: of the sheet, from 1; each holds one lean.
 
     Returns:
-        Two sections through the leg's axis, each with one face on the paper: level top, hole, wall
-        left at its tip; the top from above with wander and pin; what to mind at the drill.
+        Two sections through the leg's axis, each with one face on the paper, or a single one along the
+        sight line where the screw comes past a turned part: level top, hole, wall left at its tip; the
+        top from above with wander and pin; what to mind at the drill.
 
     Raises:
         DesignError: when the design gives no screw.
@@ -105,6 +110,7 @@ class _Job:
 
     leg: LegSizes
     across: float
+    neck: Point | None  # how far down the screw comes past what is turned thinnest, and the diameter there
     screw: ScrewFixing
     fixing: Fixing
     pin: LocationPin
@@ -115,24 +121,61 @@ class _Job:
         screw, fixing, share = self.screw, self.fixing, cosd(self.leg.lean.total_lean_deg)
         deep = max(screw.depth, screw.pin_depth, fixing.deepest if fixing.deepest < 1.5 * screw.depth else 0)
         rise = self.across / 2 * max(abs(face.own) for face in self.faces)
-        low = min(float(deep) * share + pen.mm(_BELOW_TIP_MM), self.leg.axis_length - rise - pen.mm(3.0))
+        below = pen.mm(_BELOW_NECK_MM if self.neck else _BELOW_TIP_MM)
+        low = min(float(deep) * share + below, self.leg.axis_length - rise - pen.mm(3.0))
         return float(max(low, float(screw.depth) * share + pen.mm(2.0)))
+
+    def outlines(self, pen: Pen, own: float, end: float) -> list[list[Point]]:
+        """Both edges of the leg in a section, from a level top of that slope down to a distance along the axis."""
+        points, square = [(0.0, self.across / 2), (end, self.across / 2)], float(self.leg.square or 0) / 2
+        if self.leg.turned:
+            upper, bulges = outline(self.leg.turned.profile)
+            flat = Contour(tuple(upper), tuple(bulges)).flattened(pen.mm(_CHORD_MM)).points
+            # a square may be cut slantwise
+            points = [(x, self.across / 2 if square and r > square * (1 - 1e-9) else r) for x, r in flat]
+        (x0, r0), (x1, r1) = points[:2]
+        points.insert(0, (x0 - end, r0 - end * (r1 - r0) / (x1 - x0)))
+        edges = ([(side * r, x) for x, r in points] for side in (-1, 1))
+        below = (_kept(edge, lambda out, down: down - out * own) for edge in edges)
+        return [_kept(edge, lambda _, down: end - down) for edge in below]
+
+
+def _kept(line: list[Point], measure: Callable[[float, float], float]) -> list[Point]:
+    """What of a line lies where a measure is not below 0, cut exactly where it is; the measure is straight."""
+    found: list[Point] = []
+    for start, end in pairwise(line):
+        at, then = measure(*start), measure(*end)
+        if at >= 0:
+            found.append(start)
+        if at * then < 0:
+            share = at / (at - then)
+            found.append((start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])))
+    return [*found, line[-1]] if measure(*line[-1]) >= 0 else found
 
 
 def _job(piece: Piece, leg: LegSizes) -> _Job:
     assert isinstance(piece, CasePiece)
     assert piece.design.legs
     assert piece.design.legs.fixing  # else no leg would have its fixing
-    across = float(leg.square or (leg.round.largest if leg.round else 0))
-    fixing, pin = FIXING.of(leg)
-    return _Job(leg, across, piece.design.legs.fixing, fixing, pin, _faces(leg, fixing))
+    (fixing, pin), screw, made = FIXING.of(leg), piece.design.legs.fixing, square_leg(leg)
+    if made and fixing.wall_neck == inf:
+        return _Job(leg, float(made.square), None, screw, fixing, pin, _faces(made, fixing))
+    profile, total = turned_of(leg).profile, float(tand(leg.lean.total_lean_deg))
+    across = top = profile.diameter_at(0.0)
+    place, thin = profile.least_diameter_between(0.0, min(leg.lean.axis_length(float(screw.depth)), profile.length))
+    if made and total:  # the square is cut slantwise
+        across *= total / max(map(abs, _slopes(made)))
+    face = _Face("square to the sight line", "inner surface", total, 0.0, 1.0, fixing.wall)
+    return _Job(leg, across, (place, thin) if thin < top else None, screw, fixing, pin, (face,))
 
 
-def _faces(leg: LegSizes, fixing: Fixing) -> tuple[_Face, ...]:
-    made, total = square_leg(leg), float(tand(leg.lean.total_lean_deg))
-    if made is None:
-        return (_Face("square to the sight line", "inner surface", total, 0.0, 1.0, fixing.wall),)
-    slopes = [setting.long_edge * tand(setting.mitre_deg) for setting in reversed(made.settings)]
+def _slopes(made: SquareLeg) -> list[float]:
+    """How far the leg runs off square across in its side face and in the one beside it, for each unit across."""
+    return [float(setting.long_edge * tand(setting.mitre_deg)) for setting in reversed(made.settings)]
+
+
+def _faces(made: SquareLeg, fixing: Fixing) -> tuple[_Face, ...]:
+    slopes, total = _slopes(made), float(tand(made.leg.lean.total_lean_deg))
     faces = []
     for i, (own, other, wall) in enumerate(
         zip(slopes, slopes[::-1], (fixing.wall_front, fixing.wall_side), strict=True)
@@ -151,11 +194,12 @@ def _draw(pen: Pen, piece: Piece, groups: Groups) -> None:
         _Section(pen, job, face, (column * (i + 0.5), 0.0), 1 - 2 * i).draw(end)
     _, low, _, high = pen.reach()
     heading(pen, group, (0.0, high + pen.mm(8.0)))
-    across = 1.2 * (job.across + float(job.fixing.wander))
+    across = 1.2 * (float(job.leg.square or job.across) + float(job.fixing.wander))
     scale = min(fitting_scale(across, across, pen.unit, 0.0, 0.0, (72.0, 72.0)), pen.scale)
     corner = (0.0, low - pen.mm(2.0))
     right, _ = pen.place(corner, lambda pen, middle: _plan(pen, job, middle, scale / pen.scale))
-    title = f"From above, front edge below, {ratio_words(scale, pen.unit)}. {_FROM_ABOVE}"
+    dashed = _FROM_ABOVE.format("the thinnest that the screw comes past," if job.neck else "leg")
+    title = f"From above, front edge below, {ratio_words(scale, pen.unit)}. {dashed}"
     beside = right * pen.scale + 5.0
     pen.paragraphs((pen.mm(beside), corner[1]), (title, *_words(pen, job), *_NOTES), ROOM_MM[0] - beside, gap_mm=0.8)
 
@@ -198,15 +242,14 @@ class _Section:
 
     def _wood(self, end: float) -> None:
         """The leg and its axis, broken off below."""
-        pen, half = self.pen, self.job.across / 2
-        tops = [self.at((out, out * self.face.own)) for out in (-half, half)]
-        low = pen.broken(self.at((-half, end)), self.at((half, end)))
-        pen.shape((*low, *reversed(tops)), "wood", "")
-        pen.line(tops[0], low[0])
-        pen.line(tops[1], low[-1])
-        pen.line(*tops, kind="cut")
-        pen.line(*low, kind="thin")
-        pen.line(self.top, self.at((0.0, end + pen.mm(3.4))), kind="centre")
+        left, right = ([*map(self.at, edge)] for edge in self.job.outlines(self.pen, self.face.own, end))
+        low = self.pen.broken(left[-1], right[-1])
+        self.pen.shape((*low[:-1], *reversed(right), *left[:-1]), "wood", "")
+        self.pen.line(*left)
+        self.pen.line(*right)
+        self.pen.line(left[0], right[0], kind="cut")
+        self.pen.line(*low, kind="thin")
+        self.pen.line(self.top, self.at((0.0, end + self.pen.mm(3.4))), kind="centre")
 
     def _bore(self, diameter: float, above: float, depth: float, offset: float, kind: str) -> None:
         """A plumb hole with the ring of its tip; dashed where it lies before or behind the paper."""
@@ -224,12 +267,15 @@ class _Section:
 
     def _sizes(self, end: float) -> None:
         """Wall at the tip, square to the face; how deep the screw goes, may go, and where it would come out."""
-        pen, face, fixing, screw, half = self.pen, self.face, self.job.fixing, self.job.screw, self.job.across / 2
-        tip = face.plumb(float(screw.depth))
+        pen, face, fixing, screw = self.pen, self.face, self.job.fixing, self.job.screw
+        tip, (place, across) = face.plumb(float(screw.depth)), self.job.neck or (0.0, self.job.across)
+        half = across / 2
         marks = [(float(screw.depth), "", f"{written(screw.depth, pen.unit)} deep")]
         if face.wall > 0:
             hole, surface = (self.at((face.side * out, tip[1])) for out in (half - face.wall, half))
             pen.dimension(hole, surface, 0.0, written(face.wall, pen.unit))
+            if self.job.neck:
+                pen.line(self.at((face.side * half, place)), surface, kind="thin")
         if screw.depth < fixing.deepest < inf:
             marks.append((fixing.deepest, "thin", f"deepest {written(fixing.deepest, pen.unit)}"))
         if face.wall <= fixing.wall and fixing.breakout < inf:
@@ -244,19 +290,26 @@ class _Section:
                 pen.line(self.at(tip), self.at(middle), kind="centre")
             row = max(row + pen.mm(3.4), middle[1] + pen.mm(0.8))
             out = -face.side * max(reach + pen.mm(0.5) - face.side * middle[0], pen.mm(1.0) - half)
+            anchor = "start" if face.side * self.toward < 0 else "end"
             if half + face.side * out > pen.mm(text_width_mm(words, "small") * 1.1 + 0.5):
-                anchor = "start" if face.side * self.toward < 0 else "end"
                 pen.text(self.at((out, row)), words, "small", anchor, bold=not kind, clear=True)
+            elif self.job.neck:  # led out of the leg, where it is too thin for words
+                beside, level = -face.side * (self.job.across / 2 + pen.mm(3.0)), row - pen.mm(0.8)
+                near = face.level(middle, -face.side * reach)
+                pen.line(self.at(near), self.at((beside + face.side * pen.mm(0.8), level)), kind="thin")
+                pen.text(self.at((beside, row)), words, "small", anchor, bold=not kind)
 
 
 def _plan(pen: Pen, job: _Job, middle: Point, part: float) -> None:
     """The level top from above, front edge below: screw, pin, and where the axis is at the tip."""
     leg, inset, back = job.leg, pen.inset(middle, part), job.leg.outward[1]
     wander, offset = float(job.fixing.wander), float(job.pin.pin_offset)
-    stretch = float(leg.round.largest / leg.round.tenon) if leg.round else 1.0
     along = sight_of(leg, leg.lean.sight_line_deg).along
-    top = [((x - leg.top[0]) * stretch, (y - leg.top[1]) * stretch) for x, y in leg.top_corners]
-    tip = [(x + wander * along[0], y + wander * along[1]) for x, y in top]
+    top, low, thin = [(x - leg.top[0], y - leg.top[1]) for x, y in leg.top_corners], leg.top_corners, 1.0
+    if job.neck:  # a level section of the round leg is that of its foot, at another size
+        low, thin = leg.foot_corners, job.neck[1] / turned_of(leg).diameters.foot
+    at = leg.foot if job.neck else leg.top
+    tip = [((x - at[0]) * thin + wander * along[0], (y - at[1]) * thin + wander * along[1]) for x, y in low]
     reach = max(max(x * along[0] + y * along[1], y * back) for x, y in (*top, *tip)) * part + pen.mm(5.0)
     pen.shape((inset.at(*corner) for corner in top), "wood")
     if wander:
@@ -288,10 +341,14 @@ def _words(pen: Pen, job: _Job) -> list[str]:
         return written(size, pen.unit)
 
     walls = [f"{'' if face.wall > 0 else 'out by '}{said(abs(face.wall))} at the {face.thin}" for face in job.faces]
+    where = "Wall left at the tip, square to the face:"
+    if job.neck:
+        place, thin = map(said, job.neck)
+        where = f"Wall left at the tip beside the thinnest it comes past, ⌀ {thin} at {place} down the axis:"
     words = [
         f"Screw: hole {said(screw.diameter)}, {said(screw.depth)} deep, plumb from the level top. Its tip wanders"
         f" {said(fixing.wander)} from the axis, level, along the sight line.",
-        f"Wall left at the tip, square to the face: {' and '.join(walls)}; wanted {said(screw.wall)}. Rule of thumb"
+        f"{where} {' and '.join(walls)}; wanted {said(screw.wall)}. Rule of thumb"
         f" {said(fixing.wall_by_rule)}: half the section less wander less half the hole, never above the true wall.",
     ]
     if fixing.wall < screw.wall:

@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from math import isclose
 
 from furnlib.base.angles import tand
 from furnlib.base.units import Unit, write_angle
-from furnlib.draw.drawing import Contour, Drawing, Point
-from furnlib.draw.pen import Pen, spread
+from furnlib.draw.drawing import Drawing, Point
+from furnlib.draw.pen import Pen
 from furnlib.draw.plates.card import cautions, finished, fitted
 from furnlib.draw.plates.groups import Group, heading
 from furnlib.draw.plates.turned_groups import outline, turned_group, turned_groups, turned_marks, turned_of
+from furnlib.draw.plates.turned_parts import arched_spans, draw_arched, draw_turned, fan, stop_cuts
 from furnlib.draw.plates.views import written
 from furnlib.draw.scale import PLATE_MM, fitting_scale, ratio_words
 from furnlib.draw.style import text_width_mm
@@ -20,10 +22,8 @@ from furnlib.plan.piece import Piece
 from furnlib.plan.sizes.legs import LegSizes
 from furnlib.plan.sizes.turned import TurnedLeg
 from furnlib.trade.cautions import LATHE, STRUCTURE
-from furnlib.trade.leg.lathe import LatheStep
 
-_APART_MM = 4.2  # from one turned label to the next
-_OUT_MM, _FAN_MM = 2.5, 5.0  # from the leg to the ticks, from the ticks to the labels
+_OUT_MM = 2.5  # from the leg to the ticks
 _PAST_MM = 2.5  # a cut line past the outline
 _ROOM_MM = PLATE_MM[0] - 4.0
 _READ = (
@@ -34,7 +34,6 @@ _READ = (
 _SQUARE = (
     "Dashes beside a square: where its corners swing. Heavy lines across it: stop cuts, to their depth at the flat."
 )
-_CHORD_MM = 0.01
 _BESIDE_MM, _CLOSER_MM, _WORTH = 5.0, 60.0, 1.6  # of what is shown larger: gap, height, and from how much larger on
 
 
@@ -75,7 +74,7 @@ def leg_profile_plate(piece: Piece, scale: float | None = None, number: int = 1)
                 *(f"{' '.join(row)}." for row in (*_leg_rows(made, unit)[1:], *_end_rows(group[0], unit)[1:])),
             ]
         ],
-        ("lean.axis_length", "turning", "blank", "lathe.depth", "strength.bending"),
+        ("lean.axis_length", "turning", "blank", "lathe.depth", *(["strength.bending"] if made.screen else [])),
     )
 
 
@@ -178,49 +177,28 @@ def _level(pen: Pen, at: float, radius: float, angle_deg: float) -> tuple[Point,
 
 
 def _leg(pen: Pen, made: TurnedLeg) -> None:
-    """The outline above and below the axis, its joints across, and its squares."""
+    """The leg, and beside its squares where their corners swing."""
     profile = made.profile
-    points, bulges = outline(profile)
-    upper = Contour(tuple(points), tuple(bulges)).flattened(pen.mm(_CHORD_MM)).points
-    pen.shape((*upper, *((x, -y) for x, y in reversed(upper))), "wood", "")
+    draw_turned(pen, made)
     for (start, stop), element in zip(pairwise(profile.joints), profile.elements, strict=True):
-        half = min(element.start_diameter / 2, element.half_square)
-        pen.line((start, -half), (start, half), kind="thin")
-        if element.shape == "square":
-            for side in (1, -1):
-                pen.line((start, side * profile.swing / 2), (stop, side * profile.swing / 2), kind="hidden")
-                pen.line((start, -side * half), (stop, side * half), kind="thin")
-    pen.contour(points, bulges)
-    pen.contour([(x, -y) for x, y in points], [-bulge for bulge in bulges])
-    for step in _stops(made):
-        half = _square(made) / 2
-        for side in (1, -1):
-            pen.line(
-                (step.distances[0], side * half), (step.distances[0], side * (half - step.depth_at_flat)), kind="cut"
-            )
+        for high in (profile.swing / 2, -profile.swing / 2) if element.shape == "square" else ():
+            pen.line((start, high), (stop, high), kind="hidden")
 
 
 def _closer(pen: Pen, made: TurnedLeg) -> None:
     """Right of the leg its beads and coves once more, where there is room to show them larger."""
-    profile, unit = made.profile, pen.unit
-    arched = [span for span in pairwise(profile.joints) if any(span[0] < x < span[1] for x, _ in profile.crowns)]
+    profile, unit, spans = made.profile, pen.unit, arched_spans(made.profile)
     room = _ROOM_MM - (pen.reach()[2] - pen.reach()[0]) * pen.scale - _BESIDE_MM
-    if not arched or room <= 0.0:
+    if not spans or room <= 0.0:
         return
-    start, stop, half = arched[0][0], arched[-1][1], profile.largest_diameter / 2
+    start, stop, half = spans[0][0], spans[-1][1], profile.largest_diameter / 2
     factor = fitting_scale(stop - start, 2 * half, unit, 0.0, 0.0, (room, _CLOSER_MM)) / pen.scale
     words = f"{written(start, unit)} to {written(stop, unit)}, {ratio_words(pen.scale * factor, unit)}"
     wide = max((stop - start) * pen.scale * factor, text_width_mm(words, "small"))
     if wide > room or factor < _WORTH:
         return
     view = pen.inset((pen.reach()[2] + pen.mm(_BESIDE_MM), 0.0), factor)
-    bends = [bend for bend in profile.bends if start <= bend.start[0] and bend.end[0] <= stop]
-    points = [(x - start, r) for x, r in (bends[0].start, *(bend.end for bend in bends))]
-    for side in (1, -1):
-        pen.contour([view.at(x, side * r) for x, r in points], [-side * bend.bulge for bend in bends])
-    for x in (start, *(end for _, end in arched), *(x for x, _ in profile.crowns)):
-        high = profile.radius_at(x)
-        pen.line(view.at(x - start, -high), view.at(x - start, high), kind="thin")
+    draw_arched(pen, profile, view)
     pen.text(view.at(0.0, half + pen.mm(3.0) / factor), words, "small")
 
 
@@ -229,36 +207,23 @@ def _square(made: TurnedLeg) -> float:
     return max(element.square for element in made.profile.elements)
 
 
-def _stops(made: TurnedLeg) -> list[LatheStep]:
-    return [step for step in made.steps if step.kind == "stop cut"]
-
-
 def _labels(pen: Pen, leg: LegSizes) -> None:
     """Distances and words above the leg, diameters below, all turned, each led to its place."""
     made, unit = turned_of(leg), pen.unit
     marks, high = turned_marks(made, unit), max(float(made.blank.side), made.profile.swing) / 2 + pen.mm(_OUT_MM)
-    above = [(mark.distance, written(mark.distance, unit), mark.words) for mark in marks]
+    weak = made.profile.length - made.screen.distance if made.screen else -1.0
+    at_mark = [isclose(mark.distance, weak, rel_tol=1e-6) for mark in marks]
+    above = [
+        (mark.distance, written(mark.distance, unit), mark.words + ", weakest" * there)
+        for mark, there in zip(marks, at_mark, strict=True)
+    ]
     above += [(end.past(end.extra + end.kerf + end.waste / 2), written(end.waste, unit), "waste") for end in _ends(leg)]
-    if made.screen:
-        weak = made.profile.length - made.screen.distance
+    if made.screen and not any(at_mark):
         above.append((weak, written(weak, unit), "weakest"))
     pen.line((0.0, high), (made.profile.length, high), kind="thin")
     pen.circle((0.0, high), pen.mm(0.8), kind="thin")
-    _fan(pen, sorted(above), high, 1)
-    _fan(pen, [(mark.distance, mark.diameters, "thinnest" * mark.thinnest) for mark in marks], high, -1)
-
-
-def _fan(pen: Pen, labels: list[tuple[float, str, str]], high: float, side: int) -> None:
-    """Labels above (1) or below (-1) the leg, turned to be read from the right."""
-    places = spread([at for at, _, _ in labels], pen.mm(_APART_MM))
-    for (at, size, words), place in zip(labels, places, strict=True):
-        out, end = side * high, side * (high + pen.mm(_FAN_MM))
-        pen.line((at, out), (at, out + side * pen.mm(1.0)), (place, end), kind="dimension")
-        foot, anchor = place + pen.mm(1.0), "start" if side > 0 else "end"
-        pen.text((foot, end + side * pen.mm(1.0)), size, "body", anchor, 90.0, bold=True)
-        if words:
-            past = text_width_mm(size, "body") * 1.1 + 2.0
-            pen.text((foot, end + side * pen.mm(past)), words, "small", anchor, 90.0)
+    fan(pen, sorted(above), high, 1)
+    fan(pen, [(mark.distance, mark.diameters, "thinnest" * mark.thinnest) for mark in marks], high, -1)
 
 
 def _leg_rows(made: TurnedLeg, unit: Unit) -> list[tuple[str, str]]:
@@ -278,7 +243,7 @@ def _leg_rows(made: TurnedLeg, unit: Unit) -> list[tuple[str, str]]:
         rows.append(("mass", f"{made.mass_kg:.2f} kg"))
     if made.screen:
         rows.append(("bent most at", written(profile.length - made.screen.distance, unit)))
-        rows.append(("of its bending strength", f"{made.screen.strength_share:.0%}"))
+        rows.append(("of the low-end strength", f"{100 * made.screen.low_strength_share:.0f} %"))
     return rows
 
 
@@ -297,6 +262,6 @@ def _stop_rows(made: TurnedLeg, unit: Unit) -> list[tuple[str, ...]]:
     """The stop cuts, where there is a square."""
     rows = [
         tuple(written(size, unit) for size in (step.distances[0], step.depth_at_flat, step.depth_at_corner))
-        for step in _stops(made)
+        for step in stop_cuts(made)
     ]
     return [("stop cut at", "from flat", "from corner"), *rows] if rows else []

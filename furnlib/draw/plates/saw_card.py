@@ -101,7 +101,7 @@ def _panel(pen: Pen, leg: SquareLeg, face: int, at: Point) -> float:
         pen.text((left, y - pen.mm(3.6)), f"{run}; {seen}", "small")
     y -= pen.mm(12.0) + float(leg.square)
     _from_above(pen, leg, face, (x, y), along - pen.mm(3.0))
-    _along_the_cut(pen, setting, float(leg.square), (along, y))
+    _along_the_cut(pen, leg, setting, (along, y))
     return pen.lines((x, y - pen.mm(4.2)), _which_way(setting))
 
 
@@ -115,18 +115,22 @@ def _from_above(pen: Pen, leg: SquareLeg, face: int, at: Point, right: float) ->
     outer_far = leg.leg.outward[0] * leg.leg.outward[1] * (1 if face else -1)
     lead = outer_far * setting.long_edge * square * tand(setting.mitre_deg) / 2  # of the far edge, towards the foot
     foot, top = x + pen.mm(_WASTE_MM) + abs(lead), right - pen.mm(_WASTE_MM) - abs(lead)
-    near, far = (foot + lead, y), (foot - lead, y + square)
+    up = _up(leg)
+    near, far = (foot + lead * (1 - 2 * up / square), y + up), (foot - lead * (1 - 2 * up / square), y + square - up)
     if leg.leg.drilling:
         _sawn(pen, x, (near, far), pen.broken((right, y), (right, y + square)), "thin", setting.mitre_deg)
     else:
         ends = [(top + lead, y), (top - lead, y + square)]
         pen.shape((*ends, (right, y + square), (right, y)), "far", "thin", hatch=True)
-        _sawn(pen, x, (near, far), ends, "cut", setting.mitre_deg)
         gap = [(x + right) / 2 + pen.mm(side) for side in (-1.0, 1.0)]
-        first, second = (pen.broken((edge, y), (edge, y + square)) for edge in gap)
-        pen.shape((*first, *reversed(second)), "paper", "")
-        pen.line(*first, kind="thin")
+        first = pen.broken((gap[0], y + up), (gap[0], y + square - up))
+        second = pen.broken((gap[1], y), (gap[1], y + square))
+        pen.shape((*second, *reversed(ends)), "wood", "")
+        pen.line(second[0], ends[0])
+        pen.line(second[-1], ends[-1])
         pen.line(*second, kind="thin")
+        pen.line(*ends, kind="cut")
+        _sawn(pen, x, (near, far), first, "thin", setting.mitre_deg)
         pen.text((right, low), "top", "small", "end")
     pen.text((x, low), "foot", "small")
     if setting.mitre_deg >= NEVER_DEG:
@@ -135,16 +139,25 @@ def _from_above(pen: Pen, leg: SquareLeg, face: int, at: Point, right: float) ->
             pen.text(edge, words, "small", "end" if is_far else "middle", bold=words == "outer edge")
 
 
-def _along_the_cut(pen: Pen, setting: SawSetting, square: float, at: Point) -> None:
-    """The leg on the table seen along the cut line, foot to the left, and the blade through it."""
-    (x, y), lean = at, setting.long_face * square * tand(setting.tilt_deg)
+def _up(leg: SquareLeg) -> float:
+    """How far the foot is clear of the table on which the square lies: where it is turned it is thinner."""
+    return (float(leg.square) - leg.leg.turned.diameters.foot) / 2 if leg.leg.turned else 0.0
+
+
+def _along_the_cut(pen: Pen, leg: SquareLeg, setting: SawSetting, at: Point) -> None:
+    """The foot on the table seen along the cut line, foot to the left, and the blade through it."""
+    (x, y), up = at, _up(leg)
+    square = float(leg.square) - 2 * up
+    lean = setting.long_face * square * tand(setting.tilt_deg)
     left, right = x + pen.mm(1.0), x + pen.mm(_ALONG_MM - 3.0)
-    low = (x + pen.mm(9.0) - min(lean, 0.0), y)
-    end = pen.broken((right, y), (right, y + square))
-    _sawn(pen, left, (low, (low[0] + lean, y + square)), end, "thin", setting.tilt_deg, past=pen.mm(3.5))
+    low = (x + pen.mm(9.0) - min(lean, 0.0), y + up)
+    end = pen.broken((right, low[1]), (right, low[1] + square))
+    if up:
+        pen.box(low[0] + pen.mm(8.0), y, right - pen.mm(2.0), low[1], "pale", "thin")
+    _sawn(pen, left, (low, (low[0] + lean, low[1] + square)), end, "thin", setting.tilt_deg, past=pen.mm(3.5))
     pen.line((x - pen.mm(1.0), y), (x + pen.mm(_ALONG_MM), y))
     pen.text((left, y - pen.mm(3.4)), "off-cut", "small")
-    pen.text((right, y - pen.mm(3.4)), "leg on the table", "small", "end")
+    pen.text((right, y - pen.mm(3.4)), "foot, packed up" if up else "leg on the table", "small", "end")
 
 
 def _sawn(

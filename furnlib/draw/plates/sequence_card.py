@@ -28,7 +28,7 @@ from furnlib.trade.leg.whirling import clearance, whirling_share
 _STEPS_MM, _PICTURE_MM = 114.0, 52.0  # width of the steps; the most that the picture takes either way
 _COLUMNS, _COLUMN_MM, _NUMBER_MM, _SETTING_MM, _TICK_MM = 3, 62.0, 5.0, 17.0, 2.0
 _LINE_MM = TEXT_MM["small"] * 1.5
-_EASY, _DEEP = 10, 50  # lines that a column of settings holds on the card where that is enough, and on further sheets
+_EASY, _DEEP = 14, 50  # lines that a column of settings holds on the card where that is enough, and on further sheets
 _MANY = 10  # places are named up to so many, and past that counted
 _FROM = "All places run from the leg's top end along its axis; the blank begins earlier, by waste, kerf and end cut."
 _SHOWN = ("the steps", "settings and cuts")
@@ -320,7 +320,7 @@ def _speed_words(made: TurnedLeg, unit: Unit) -> list[str]:
     """Where the speeds come from, how fast the corners go, at what speed the leg would whirl, how slim it is."""
     source, swing = made.speeds.source, written(made.blank.swing, unit)
     words = [
-        f"Speeds {source}. Guidance only: the handbook of your own lathe goes before.",
+        f"Speeds for such a swing, {source}. Guidance only: the handbook of your own lathe goes before.",
         f"At {made.speeds.roughing_rpm:g} turns a minute the corners, ⌀ {swing}, go round at"
         f" {write_number(made.rim_speed, 1)} m/s.",
         f"The leg is {write_number(made.slenderness, 1)} times as long as it is thin: {_SLIM[made.steady]}.",
@@ -341,10 +341,11 @@ def _strength_words(made: TurnedLeg, unit: Unit) -> list[str]:
     if not (made.screen and made.loads and made.wood):
         return []
     push, upright = (write_number(load) for load in (made.loads.push, made.loads.upright))
-    weakest, stress = written(made.screen.distance, unit), write_number(made.screen.bending_mpa, 1)
+    weakest = written(made.profile.length - made.screen.distance, unit)
+    stress = write_number(made.screen.bending_mpa, 1)
     share = f"{100 * made.screen.low_strength_share:.0f} %"
     return [
-        f"Taken to meet {push} kg pushed at the foot and {upright} kg upright, it is bent most {weakest} from the foot"
-        f" along the axis: {stress} N/mm², {share} of the low end of the handbook's strength of {made.wood.name}. It"
+        f"Taken to meet {push} kg pushed at the foot and {upright} kg upright, it is bent most at {weakest}: {stress}"
+        f" N/mm², {share} of the low end of the handbook's strength of {made.wood.name}. It"
         " shows a thin place and is no rating."
     ]

@@ -27,6 +27,11 @@ _COS_ROUND, _COS_ALONG = cosd(30.0), cosd(60.0)
 """Faces that meet more sharply meet in an edge: round the part, and along it, where a square fades into a round."""
 _SEEN, _LEVEL = 1e-9, 0.7  # above the one a face is seen, above the other it looks up
 _ROUND = 0.25
+_SEEN_FROM = (
+    "From the front, the right and above; {} along width, depth and height alike. Slanting lengths are not to be"
+    " measured here."
+)
+_WORDS_MM = 90.0
 
 
 def solid_plate(piece: Piece, scale: float | None = None) -> Drawing:
@@ -48,7 +53,14 @@ def solid_plate(piece: Piece, scale: float | None = None) -> Drawing:
     """
     view = Pen(1.0, piece.design.unit)
     _draw(view, piece)
-    pen = fitted(view.unit, lambda pen: pen.items.extend(view.items), scale)
+
+    def draw(pen: Pen) -> None:
+        pen.items.extend(view.items)
+        left, low, right, _ = pen.reach()
+        seen = _SEEN_FROM.format(ratio_words(pen.scale, pen.unit))
+        pen.paragraphs((left, low - pen.mm(3.0)), (seen,), max((right - left) * pen.scale, _WORDS_MM))
+
+    pen = fitted(view.unit, draw, scale)
     ratio = ratio_words(pen.scale, pen.unit)
     return pen.drawing(
         "In the round",

@@ -10,7 +10,8 @@ from math import isclose
 from furnlib.base.guards import DesignError
 from furnlib.base.units import Unit
 from furnlib.draw.drawing import Drawing, Point
-from furnlib.draw.plates.groups import Group, Groups
+from furnlib.draw.pen import Pen
+from furnlib.draw.plates.groups import Group, Groups, group_name
 from furnlib.draw.plates.views import written
 from furnlib.draw.scale import PLATE_MM
 from furnlib.draw.style import text_width_mm
@@ -140,6 +141,7 @@ def turned_marks(made: TurnedLeg, unit: Unit) -> list[TurnedMark]:
     for distance, there in groupby(profile.stations, key=lambda station: station.distance):
         stations = list(there)
         what, crown = stations[-1].what.removesuffix(" begins"), stations[-1].what.startswith("crown")
+        what = "measured" if what == "curve" else what
         words = [
             "top end, zero" if distance == 0 else "",
             ("crown" if stations[-1].diameter > before else "hollow") if crown else what,
@@ -196,11 +198,15 @@ def full_size_sheets(piece: Piece, draw: Callable[[Piece, int], Drawing]) -> lis
         Every sheet in order; none where no leg is turned.
     """
     found: list[Drawing] = []
-    for number, _ in enumerate(turned_groups(piece), 1):
+    for number, group in enumerate(turned_groups(piece), 1):
         drawn = draw(piece, number)
         left, low, right, top = drawn.box
         longer = max(right, left + (PLATE_MM[0] + 1.0) / drawn.scale)  # so that a short one is turned as well
-        found += tiles(replace(drawn, box=(left, low, longer, top)))
+        for tile in tiles(replace(drawn, box=(left, low, longer, top))):
+            pen, words = Pen(tile.scale, tile.unit, [*tile.items]), group_name(group)
+            # by its top line each sheet says whose it is; once the sheets are joined the words fall off
+            pen.text((-top, pen.reach()[3] + pen.mm(1.2)), f"{words}, {piece.design.piece}", "small")
+            found.append(replace(tile, items=tuple(pen.items), box=pen.drawing("").box))
     return found
 
 

@@ -102,28 +102,28 @@ def arched_spans(profile: Profile) -> list[tuple[float, float]]:
         Where each element with a crown begins and ends along the axis; none of a plain leg.
 
     Example:
-        >>> from furnlib.trade.leg.turning import bead, cylinder
+        >>> from furnlib.trade.leg.elements import bead, cylinder
         >>> arched_spans(Profile((cylinder(60.0, 30.0), bead(10.0, 30.0, 30.0, 4.0))))
         [(60.0, 70.0)]
     """
     return [span for span in pairwise(profile.joints) if any(span[0] < x < span[1] for x, _ in profile.crowns)]
 
 
-def draw_arched(pen: Pen, profile: Profile, view: Inset, sides: Sequence[int] = (1, -1)) -> None:
+def draw_arched(pen: Pen, profile: Profile, view: Inset, whole: bool = True) -> None:
     """Draw once more what a leg has from its first bead, cove or ogee to its last.
 
     Args:
         pen: the plate's pen.
         profile: of a leg that has some.
         view: at the size wanted, its zero on the axis where the first begins.
-        sides: 1 for the outline above the axis, -1 for the one below.
+        whole: False for the half above the axis.
     """
     spans = arched_spans(profile)
     start, stop = spans[0][0], spans[-1][1]
     bends = [bend for bend in profile.bends if start <= bend.start[0] and bend.end[0] <= stop]
     points = [(x - start, r) for x, r in (bends[0].start, *(bend.end for bend in bends))]
-    for side in sides:
+    for side in (1, -1) if whole else (1,):
         pen.contour([view.at(x, side * r) for x, r in points], [-side * bend.bulge for bend in bends])
     for x in (start, *(end for _, end in spans), *(x for x, _ in profile.crowns)):
         high = profile.radius_at(x)
-        pen.line(view.at(x - start, min(0, *sides) * high), view.at(x - start, high), kind="thin")
+        pen.line(view.at(x - start, -high if whole else 0.0), view.at(x - start, high), kind="thin")
