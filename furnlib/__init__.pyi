@@ -87,6 +87,7 @@ from .trade.leg.blank import octagon_flat as octagon_flat
 from .trade.leg.blank import octagon_gauge as octagon_gauge
 from .trade.leg.blank import turning_blank as turning_blank
 from .trade.leg.cradle import cradle as cradle
+from .trade.leg.cradle import lies_as as lies_as
 from .trade.leg.elements import Element as Element
 from .trade.leg.elements import bead as bead
 from .trade.leg.elements import cove as cove

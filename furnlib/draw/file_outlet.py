@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from itertools import zip_longest
 from pathlib import Path
 from typing import Any
 
@@ -123,9 +124,16 @@ def _figure(drawing: Drawing) -> Figure:
     return figure
 
 
-def _write(drawing: Drawing, stream: io.BytesIO, kind: str) -> None:
-    with _our_style():
-        _figure(drawing).savefig(stream, format=kind, dpi=_PNG_DPI, metadata=_NO_CLOCK[kind])
+def _write(figure: Figure, stream: io.BytesIO, kind: str) -> None:
+    figure.savefig(stream, format=kind, dpi=_PNG_DPI, metadata=_NO_CLOCK[kind])
+
+
+def _save(figure: Figure, path: Path) -> None:
+    kind = path.suffix.lstrip(".").lower()
+    if kind not in _NO_CLOCK:
+        raise DesignError(f"'{path.name}' ends in no kind of picture; end it in .pdf, .svg, .png or .dxf.")
+    with whole_file(path) as stream:
+        _write(figure, stream, kind)
 
 
 def png(drawing: Drawing) -> bytes:
@@ -142,7 +150,8 @@ def png(drawing: Drawing) -> bytes:
         b'PNG'
     """
     stream = io.BytesIO()
-    _write(drawing, stream, "png")
+    with _our_style():
+        _write(_figure(drawing), stream, "png")
     return stream.getvalue()
 
 
@@ -159,29 +168,33 @@ def save(drawing: Drawing, path: Path) -> Path:
     Raises:
         DesignError: when the ending is none of .pdf, .svg and .png.
     """
-    kind = path.suffix.lstrip(".").lower()
-    if kind not in _NO_CLOCK:
-        raise DesignError(f"'{path.name}' ends in no kind of picture; end it in .pdf, .svg, .png or .dxf.")
-    with whole_file(path) as stream:
-        _write(drawing, stream, kind)
+    with _our_style():
+        _save(_figure(drawing), path)
     return path
 
 
-def save_pdf_pages(drawings: Sequence[Drawing], path: Path) -> Path:
+def save_pdf_pages(drawings: Sequence[Drawing], path: Path, files: Sequence[Path] = ()) -> Path:
     """Write several drawings as the pages of one PDF, each at its own scale.
 
     Args:
         drawings: one for each page, in order.
         path: the file to write.
+        files: where each page is also written by itself, in the same order; by default nowhere.
 
     Returns:
         The path.
+
+    Raises:
+        DesignError: when one of the files ends in none of .pdf, .svg and .png.
     """
     with (
         whole_file(path) as stream,
         _our_style(),
         PdfPages(stream, metadata=_NO_CLOCK["pdf"]) as pages,
     ):
-        for drawing in drawings:
-            pages.savefig(_figure(drawing))
+        for drawing, file in zip_longest(drawings, files):
+            figure = _figure(drawing)  # built once for both: half the work of a packet
+            if file:
+                _save(figure, file)
+            pages.savefig(figure)
     return path

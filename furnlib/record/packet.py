@@ -23,6 +23,7 @@ from markupsafe import Markup
 from furnlib.base.files import whole_folder
 from furnlib.base.guards import DesignError, nearest_word
 from furnlib.base.units import write_length
+from furnlib.draw.drawing import Drawing
 from furnlib.draw.file_outlet import save_pdf_pages
 from furnlib.draw.plates import leg_pattern, plates_of, turned_groups
 from furnlib.draw.sheet import PAPER_MM, Paper, sheet
@@ -209,7 +210,7 @@ def _shown_once(piece: Piece) -> list[Size]:
 
 
 def _page(
-    piece: Piece, changes: tuple[Change, ...], first: bool, names: tuple[str, ...], patterns: tuple[str, ...]
+    piece: Piece, changes: tuple[Change, ...], first: bool, plates: dict[str, Drawing], patterns: tuple[str, ...]
 ) -> str:
     """The offline page; its pictures stand in it as SVG."""
     environment = jinja2.Environment(
@@ -226,7 +227,7 @@ def _page(
         turned=turned_groups(piece),
         spares=[size.rule for size in piece.sizes if size.formula == "blank.spares"],
         sizes=_shown_once(piece),
-        plates=[(plate, Markup(plate.svg()), name) for plate, name in zip(plates_of(piece), names, strict=True)],
+        plates=[(plate, Markup(plate.svg()), name) for name, plate in plates.items()],
         patterns=patterns,
         changes=changes,
         first=first,
@@ -255,7 +256,7 @@ def write_packet(piece: Piece, folder: str | Path, paper: Paper | None = None) -
     Example:
         >>> import tempfile
         >>> from furnlib.plan.piece import read_piece
-        >>> chest = read_piece("notebooks/designs/landing_chest.yaml")
+        >>> chest = read_piece("notebooks/designs/seven_openings.yaml")
         >>> with tempfile.TemporaryDirectory() as parent:
         ...     write_packet(chest, f"{parent}/packet").files[:3]
         ('index.html', 'plates.pdf', 'sizes.csv')
@@ -270,11 +271,12 @@ def write_packet(piece: Piece, folder: str | Path, paper: Paper | None = None) -
     if on not in PAPER_MM:
         raise DesignError(f"There is no paper '{on}' here; {nearest_word(on, PAPER_MM)}")
     sheets = [sheet(plate, title_of(piece, plate, i, len(drawn)), on) for i, plate in enumerate(drawn, 1)]
-    names = tuple(
-        f"plates/{i}-{plate.name.lower().replace(',', '').replace(' ', '-')}.svg" for i, plate in enumerate(drawn, 1)
-    )
+    plates = {
+        f"plates/{i}-{plate.name.lower().replace(',', '').replace(' ', '-')}.svg": plate
+        for i, plate in enumerate(drawn, 1)
+    }
     patterns = {f"cutter/half-pattern-{n}.dxf": leg_pattern(piece, n) for n, _ in enumerate(turned_groups(piece), 1)}
-    files = ("index.html", "plates.pdf", "sizes.csv", "chains.csv", _RECORD, _SOLID, *patterns, *names)
+    files = ("index.html", "plates.pdf", "sizes.csv", "chains.csv", _RECORD, _SOLID, *patterns, *plates)
     record = piece_record(piece) | {"files": list(files)}
     changes = _changes(before, record) if before else ()
     new_parents = [parent for parent in target.parents if not parent.exists()]
@@ -282,15 +284,13 @@ def write_packet(piece: Piece, folder: str | Path, paper: Paper | None = None) -
         target.parent.mkdir(parents=True, exist_ok=True)
         with whole_folder(target) as unfinished:
             (unfinished / "plates").mkdir()
-            for page, name in zip(sheets, names, strict=True):
-                page.save(unfinished / name)
-            save_pdf_pages(sheets, unfinished / "plates.pdf")
+            save_pdf_pages(sheets, unfinished / "plates.pdf", [unfinished / name for name in plates])
             save_solid(piece, unfinished / _SOLID)
             for name, pattern in patterns.items():
                 (unfinished / name).parent.mkdir(exist_ok=True)
                 pattern.only("cut").save(unfinished / name)
             texts = {
-                "index.html": _page(piece, changes, before is None, names, tuple(patterns)),
+                "index.html": _page(piece, changes, before is None, plates, tuple(patterns)),
                 "sizes.csv": _sizes_csv(piece),
                 "chains.csv": _chains_csv(piece),
                 _RECORD: json.dumps(record, ensure_ascii=False, indent=1) + "\n",

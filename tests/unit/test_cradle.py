@@ -14,12 +14,12 @@ import pytest
 import sympy
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.optimize import brentq
+from scipy.optimize import brentq, minimize_scalar
 from scipy.spatial.transform import Rotation
 
 from furnlib.base.guards import DesignError
 from furnlib.teach.derive.cradle import derive_cradle
-from furnlib.trade.leg.cradle import axis_height, cradle, sin_off_vee
+from furnlib.trade.leg.cradle import axis_height, cradle, lies_as, sin_off_vee
 from furnlib.trade.leg.lean import Lean
 
 steady = settings(deadline=None, derandomize=True, max_examples=60)
@@ -245,3 +245,40 @@ def test_each_claim_is_proved_and_about_the_code_that_runs(claim):
         assert sin_off_vee(foot, foot + 2 * f, length, half) == pytest.approx(
             -sin_off_vee(foot + 2 * f, foot, length, half)
         )
+
+
+# A shaped leg
+
+SHAPED = {
+    "a bead far up": ([0, 60, 120, 150, 180, 200], [22, 25, 28, 40, 30, 31]),
+    "a foot that swells": ([0, 10, 40, 120, 200], [40, 44, 24, 27, 30]),
+    "thick in the middle": ([0, 80, 110, 200], [22, 34, 33, 24]),
+    "a plain taper": ([0, 100, 200], [20, 25, 30]),
+}
+
+
+@pytest.mark.parametrize("name", SHAPED)
+def test_a_shaped_leg_lies_where_its_middle_comes_lowest(name):
+    """The witness settles as wood does: circles stand on both flats, and the middle falls as low as they let it."""
+    at, across = map(np.array, SHAPED[name])
+    vee = 90.0
+
+    def middle(angle):
+        axis = np.array([math.cos(angle), 0, -math.sin(angle)])
+        return np.max(across * settled(axis, 1.0, vee) - (at - (at.max() + at.min()) / 2) * math.sin(angle))
+
+    lowest = minimize_scalar(middle, bounds=(-0.5, 0.5), method="bounded", options={"xatol": 1e-10}).x
+    length = 400.0
+    made = cradle(Lean.from_total_lean(10.0, 0.0), *lies_as(at.tolist(), across.tolist(), length), length, 200.0)
+    # minimum of a sharp valley, found on circles of 720 points
+    assert made.off_vee_deg == pytest.approx(math.degrees(lowest), abs=2e-3)
+
+
+def test_a_straight_taper_lies_as_itself():
+    assert lies_as([0, 50, 100, 200], [20, 25, 30, 40], 400) == pytest.approx((60, 20))
+
+
+@pytest.mark.parametrize(("at", "across"), [([], []), ([10], [20]), ([0, 100], [0, 0])])
+def test_where_nothing_lies_in_the_v_it_is_said(at, across):
+    with pytest.raises(DesignError, match=r"two or more|must be more than 0"):
+        lies_as(at, across, 400)

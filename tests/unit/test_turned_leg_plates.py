@@ -29,6 +29,7 @@ from furnlib.draw.plates import (
 from furnlib.draw.plates.pattern import pattern_sheets
 from furnlib.draw.plates.stick import stick_sheets
 from furnlib.draw.plates.turned_groups import turned_groups
+from furnlib.draw.plates.views import written
 from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import piece_of
 
@@ -206,8 +207,8 @@ def test_in_the_cradle_lies_the_leg_that_was_turned(name):
     assert up[kept] == pytest.approx(
         profile.radius_at(profile.length - along[kept]), abs=0.02 * float(plate.scale == 1) + 0.02
     )
-    assert "This leg is none, and lies in the V otherwise" in joined(plate)
-    assert "at the thickest" in joined(plate)
+    assert "touch the V at two places only" in joined(plate)
+    assert f"lies as a taper of {written(leg.in_vee[0], plate.unit)} at the top" in joined(plate)
     check_layout(piece(name), [plate])
 
 

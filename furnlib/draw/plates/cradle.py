@@ -33,10 +33,6 @@ _STEPS = (
     "4  Saw. At the foot the outward side stays the longer. Left and right legs come from the same cradle.",
 )
 _TOP_TOO = "5  The top, where it is to be level too: the cradle's high end to the blade, the leg as it lay."
-_SHAPED = (
-    "The wedge is that of a plain taper from {} to {}. This leg is none, and lies in the V otherwise: lay it in,"
-    " bring its axis to the total lean by the bevel gauge, with packing under the block, then clamp."
-)
 _UPRIGHT_BLADE = TABLE_SAW[1:3]  # the others are for a tilted blade and for square waste
 _TABLE_MM, _WORDS_MM, _VEE_MM = 145.0, 103.0, (58.0, 60.0)  # left edge of the table; widths; room for the V
 _CHORD_MM = 0.01
@@ -158,8 +154,8 @@ def _at_blade(edge: list[Point]) -> Point:
 
 def _from_the_end(pen: Pen, leg: LegSizes, under: float, at: Point) -> None:
     """The V from the foot end, with the leg's two diameters in it, right of the words."""
-    (shape, made), unit = CRADLE_CARD.of(leg), pen.unit
-    thick, foot = float(shape.largest), float(shape.foot)
+    made, unit = CRADLE_CARD.of(leg)[1], pen.unit
+    thick, foot = leg.in_vee
     half, flank, high = (_FLANK + _CHEEK) * thick, _FLANK * thick, float(made.top_axis_height) + thick / 2
     factor = fitting_scale(2 * half, high + under, unit, 0.0, 0.0, _VEE_MM) / pen.scale
     middle = at[0] + pen.mm(_WORDS_MM + 14.0 + _VEE_MM[0] / 2)
@@ -175,8 +171,9 @@ def _from_the_end(pen: Pen, leg: LegSizes, under: float, at: Point) -> None:
         pen.dimension(view.at(edge, 0.0), view.at(edge, up), -5.0 if edge > 0 else 5.0, written(up, unit))
         pen.dot(view.at(0.0, up - diameter / 2), 0.8, "blue")
     (x, above), (_, below) = view.at(0.0, high), view.at(0.0, -under)
-    where = "top" if _is_plain(leg) else "thickest"
-    sizes = f"{written(shape.largest, unit)} at the {where}, {written(shape.foot, unit)} at the foot"
+    sizes = f"{written(thick, unit)} at the top, {written(foot, unit)} at the foot"
+    if not _is_plain(leg):
+        sizes = f"lies as a taper of {sizes}"
     pen.text((x, above + pen.mm(1.2)), sizes, "small", "middle")
     pen.text((x, below - pen.mm(3.4)), "Dots: the sight line, underneath.", "small", "middle")
 
@@ -197,14 +194,16 @@ def _settings(pen: Pen, leg: LegSizes) -> list[tuple[str, str]]:
 
 def _words(pen: Pen, piece: Piece, leg: LegSizes) -> list[str]:
     """What the pictures say, and what to do in turn."""
-    shape, made = CRADLE_CARD.of(leg)
+    made = CRADLE_CARD.of(leg)[1]
     end, packer = "top" if made.wedge_deg > 0 else "foot", written(made.packer, pen.unit)
     block = f"{BLOCK_LENGTH[pen.unit]:g} long"
     words = [f"The wedge lifts the {end} end of the V-block, {block}: so the axis lies at the total lean."]
     if abs(made.off_vee_deg) >= NEVER_DEG:
         words.append(f"Or take a wedge at the total lean, and a packer of {packer} under the foot end.")
     if not _is_plain(leg):
-        words.append(_SHAPED.format(written(shape.largest, pen.unit), written(shape.foot, pen.unit)))
+        words.append(
+            "Its beads touch the V at two places only: see that it lies on both, and check its axis by the gauge."
+        )
     return [*words, *_STEPS, *([] if isinstance(piece, SeatPiece) else [_TOP_TOO])]
 
 

@@ -16,7 +16,7 @@ from furnlib.plan.sizes.profile import top_is_square
 from furnlib.plan.sizes.stand import PlanPoint, Stand
 from furnlib.plan.sizes.turned import Diameters, TurnedLeg, turned_leg
 from furnlib.trade.case.fixing import Fixing, LocationPin
-from furnlib.trade.leg.cradle import Cradle, cradle
+from furnlib.trade.leg.cradle import Cradle, cradle, lies_as
 from furnlib.trade.leg.end_cut import EndCut, end_cut, level_corner
 from furnlib.trade.leg.lean import FootRun, Lean, tan_parts
 from furnlib.trade.leg.seat import End, SeatLeg, lean_in_room, seat_leg
@@ -42,6 +42,7 @@ NEIGHBOURS: tuple[tuple[Position, Position, int], ...] = (
 )
 """Pairs of legs side by side (measured across, 0) and one behind the other (back, 1)."""
 _ROUND_STEP_DEG = 10
+_PLACES = 500  # of a leg, at which its outline in the V is looked at
 
 
 @dataclass(frozen=True, eq=False)
@@ -71,6 +72,7 @@ class LegSizes:
         end_cut: saw settings of a leg with a square top.
         blank: least length of wood for a square leg, without waste: through the seat where it has one.
         cradle: what holds a turned leg at the saw.
+        in_vee: diameters at top and foot of the straight taper that lies in its V as the leg does.
         drilling: what to drill, of a leg under a seat.
         fixing: what the screw leaves of it, of a leg under a case.
         pin: where the pin stands beside the screw.
@@ -95,6 +97,7 @@ class LegSizes:
     end_cut: EndCut | None
     blank: float
     cradle: Cradle | None
+    in_vee: tuple[float, float]
     drilling: SeatLeg | None = None
     fixing: Fixing | None = None
     pin: LocationPin | None = None
@@ -206,9 +209,10 @@ def _leg(design: Design, legs: Legs, stand: Stand, position: Position, lean: Lea
     turned, fixing, pin = alike[key]
     wood_round = turned.diameters if turned and not square else None
     at_top, at_foot = _outlines(lean, cut, turned, tand(pitch if end_of(position) == "front" else -pitch))
-    wedge = None
-    if wood_round:
-        wedge = cradle(lean, float(wood_round.largest), float(wood_round.foot), axis, BLOCK_LENGTH[unit])
+    wedge, in_vee = None, (0.0, 0.0)
+    if turned and wood_round:
+        in_vee = _in_vee(turned, axis, BLOCK_LENGTH[unit])
+        wedge = cradle(lean, *in_vee, axis, BLOCK_LENGTH[unit])
     return LegSizes(
         position=position,
         lean=lean,
@@ -229,10 +233,19 @@ def _leg(design: Design, legs: Legs, stand: Stand, position: Position, lean: Lea
         end_cut=cut,
         blank=_blank(cut, drilled, float(square or 0)),
         cradle=wedge,
+        in_vee=in_vee,
         drilling=drilled,
         fixing=fixing,
         pin=pin,
     )
+
+
+def _in_vee(turned: TurnedLeg, axis: float, block: float) -> tuple[float, float]:
+    """How a leg lies in a V-block as long as this below its foot end; what stands in a seat is not in it."""
+    profile = turned.profile
+    places = profile.sample(_PLACES)
+    places = places[places >= max(turned.top, profile.length - block)]
+    return lies_as((profile.length - places).tolist(), profile.diameter_at(places).tolist(), axis)
 
 
 def _blank(cut: EndCut | None, drilled: SeatLeg | None, square: float) -> float:

@@ -160,14 +160,14 @@ def _blank(
     legs: Legs, left: Turning, profile: Profile, lean: Lean, cut: EndCut | None, drilled: SeatLeg | None
 ) -> Blank:
     """The stick it is turned from: with what both level cuts reach past the axis, and the waste."""
-    head, foot, top_taper = profile.diameter_at(0.0), profile.diameter_at(profile.length), profile.mirrored().end_taper
     squared = any(element.square for element in profile.elements)
+    of_square = (float(cut.blank_length) - float(cut.axis_length)) / 2 if cut else 0.0
+    at_head = (drilled.seat_lean if drilled else lean).total_lean_deg
     with fault_at("legs", "lean"):
-        at_foot = end_extra(foot, lean.total_lean_deg, profile.end_taper)
-        if cut:
-            at_top = (float(cut.blank_length) - float(cut.axis_length)) / 2
-        else:
-            at_top = end_extra(head, (drilled.seat_lean if drilled else lean).total_lean_deg, top_taper)
+        at_top = of_square if cut else end_extra(profile.diameter_at(0.0), at_head, profile.mirrored().end_taper)
+        at_foot = of_square
+        if not cut or profile.elements[-1].shape != "square":
+            at_foot = end_extra(profile.diameter_at(profile.length), lean.total_lean_deg, profile.end_taper)
     # what is left square is planed beforehand, and nothing beside it can be turned thicker
     with fault_at("legs", "turning"):
         return turning_blank(

@@ -301,8 +301,8 @@ def location_pin(
     play = farthest - nearest
     if np.any(play < 0):
         raise DesignError(
-            f"A pin {pin_diameter} thick has no room beside a screw {screw_diameter} thick in a leg of {_short(section)}: with"
-            f" walls of {least_wall} they need {-np.min(play):.3g} more; {_MORE_ROOM}."
+            f"A pin {pin_diameter} thick has no room beside a screw {screw_diameter} thick in a leg of"
+            f" {_short(section)}: with walls of {least_wall} they need {-np.min(play):.3g} more; {_MORE_ROOM}."
         )
     offset = (nearest + farthest) / 2
     # moved by a step the walls at mouth and tip change by a step at most: midway the one at the mouth is the least

@@ -20,12 +20,14 @@ clear of the blade is cut from a longer piece.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from furnlib.base.angles import Value, asind, sind, square_root
 from furnlib.base.guards import DesignError, require_between, require_positive
+from furnlib.base.shapes import convex_outline
 from furnlib.trade.leg.lean import Lean
 
 
@@ -75,6 +77,42 @@ def axis_height(diameter: Value, sin_off_vee: Value, sin_half_vee: Value) -> Val
         20.0
     """
     return diameter / 2 * square_root(1 / (sin_half_vee * sin_half_vee) - sin_off_vee * sin_off_vee)
+
+
+def lies_as(distances: Sequence[float], diameters: Sequence[float], axis_length: float) -> tuple[float, float]:
+    """The straight taper that lies in a V as a shaped leg does.
+
+    A leg with beads touches the V at two places only, those on either side of the block's middle that a
+    straightedge laid along it would touch: the edge of its convex outline there, run on to both ends.
+
+    Args:
+        distances: from the foot along the axis, of places that lie in the V, two or more, any length unit.
+        diameters: there, above 0, in the same unit.
+        axis_length: of the leg from foot to top, in the same unit.
+
+    Returns:
+        The taper's diameters at the top and at the foot, in the same unit.
+
+    Raises:
+        DesignError: when fewer than two places are given, or a diameter is not above 0.
+
+    Source:
+        Common practice, no source; legs are laid into a V in `tests/unit/test_cradle.py`.
+
+    Example:
+        >>> lies_as([0.0, 60.0, 100.0, 140.0], [22.0, 25.0, 36.0, 30.0], 400.0)
+        (78.0, 22.0)
+    """
+    if len(distances) < 2:
+        raise DesignError(f"{len(distances)} places lie in the V; give two or more, as far apart as the block is long.")
+    require_positive("diameter in the V", np.asarray(diameters))
+    low, high = min(distances), max(distances)
+    outline = convex_outline([*zip(distances, diameters, strict=True), (low, 0.0), (high, 0.0)])
+    edges = zip(outline, [*outline[1:], outline[0]], strict=True)
+    # the outline runs counter-clockwise: along its upper side from far to near
+    (x0, d0), (x1, d1) = next((a, b) for a, b in edges if b[0] <= (low + high) / 2 <= a[0] and a[1] > 0 < b[1])
+    slope = (d1 - d0) / (x1 - x0)
+    return d0 + slope * (axis_length - x0), d0 - slope * x0
 
 
 @dataclass(frozen=True, eq=False)

@@ -66,8 +66,8 @@ class Element:
         thin = min(self.start_diameter, self.end_diameter)
         if self.shape != "square" and 0 < self.square * (1 + NEAR) < thin:
             raise DesignError(
-                f"{with_article(self.shape)} cannot end {thin:g} across on a square of {self.square:g}: a round of at most"
-                f" {self.square:g} comes out of it."
+                f"{with_article(self.shape)} cannot end {thin:g} across on a square of {self.square:g}: a round of at"
+                f" most {self.square:g} comes out of it."
             )
         if not self.length:
             return
@@ -77,8 +77,8 @@ class Element:
         if abs(self.rise) > allowed * (1 + NEAR):
             can, name = ("be at most {} deep", "depth") if self.shape == "cove" else ("rise at most {}", "rise")
             raise DesignError(
-                f"{with_article(self.shape)} {between} may {can.format(f'{allowed:.4g}')}, not {abs(self.rise):.4g}: give it less"
-                f" {name} or more length."
+                f"{with_article(self.shape)} {between} may {can.format(f'{allowed:.4g}')}, not {abs(self.rise):.4g}:"
+                f" give it less {name} or more length."
             )
         thinnest = min((diameter for _, diameter in self.crowns), default=thin)
         if thinnest <= NEAR * thin:
