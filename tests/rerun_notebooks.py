@@ -20,7 +20,7 @@ from furnlib.plan.piece import read_piece
 
 ROOT = Path(__file__).resolve().parent.parent
 NOTEBOOKS = ROOT / "notebooks"
-WHOLE = {"landing_chest", "stool_three_legs", "stool_four_legs"}
+WHOLE = {"landing_chest", "stool_three_legs"}
 ALWAYS = {"Overall", "In the round", "Legs"}
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
@@ -41,7 +41,7 @@ def rerun(path: Path) -> None:
 
 
 def draw_gallery() -> None:
-    """Every plate of three demo pieces, and of the others what they look like."""
+    """Every plate of two demo pieces, and of the others what they look like."""
     gallery = ROOT / "figures" / "gallery"
     gallery.mkdir(parents=True, exist_ok=True)
     for old in gallery.iterdir():

@@ -343,7 +343,7 @@ def test_a_lean_named_another_way_is_not_called_what_the_design_gives():
 
 @pytest.mark.parametrize(("name", "fall", "begins"), [("stool_four_legs", 7, 0), ("stool_three_legs", 5, 192)])
 def test_the_taper_in_the_v_is_worked_from_the_leg_itself(name, fall, begins):
-    # in a V of 90 sin g = sin c / sin 45: a taper from 36 to 22 all along the axis has tan c = 7 / axis; of the three-legged
+    # in a V of 90 sin g = sin c / sin 45: a taper from 36 to 22 all along has tan c = 7 / axis; of the three-legged
     # stool what lies in the V is its last taper from 32 to 22, which begins 150 + 14 + 14 + 14 below the seat
     piece = variant(name, ())
     for leg in piece.legs:
