@@ -234,7 +234,7 @@ def _page(
         stamp=stamp_line(piece, ("see each plate",)),
         gauge=f"{GAUGE_HEIGHT[unit]:g}",
         length=partial(write_length, unit=unit),
-        cautions={"machine": MACHINE, "tip_over": TIP_OVER, "seat": SEAT, "lathe": LATHE},
+        cautions={"machine": MACHINE, "tip_over": TIP_OVER, "seat": SEAT, "lathe": LATHE, "structure": STRUCTURE},
         beside=_BESIDE,
     )
 

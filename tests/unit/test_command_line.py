@@ -79,7 +79,7 @@ def test_check_says_what_to_settle_before_wood_is_cut():
     done = furnlib("check", CHEST)
     concern = re.search(r"Before you cut: (.*)", done.stdout)[1]
     assert concern.startswith(
-        "front left leg, screw 60 mm deep: driven square to the case it comes out of the leg by 1.3"
+        "front left and front right leg, screw 60 mm deep: driven square to the case it comes out of the leg by 1.3"
     )
 
 

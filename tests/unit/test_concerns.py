@@ -149,9 +149,7 @@ def test_a_screw_that_leaves_too_little_wood(rake, depth, left, edits):
     if left >= 6:
         assert found == []
         return
-    assert [concern.number for concern in found] == [
-        f"{position} leg, screw 60 mm deep" for position in ("front left", "rear left")
-    ]
+    assert [concern.number for concern in found] == ["front left and rear left leg, screw 60 mm deep"]
     figure = f"{abs(left):.1f}".removesuffix(".0")
     if left > 0:
         said = f"it leaves {figure} mm of wood {'where the leg is turned thinner' if edits else 'at its tip'}"

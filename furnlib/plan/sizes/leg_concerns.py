@@ -10,7 +10,7 @@ from furnlib.plan.design import CaseDesign, Design, SeatDesign
 from furnlib.plan.sizes.legs import LegSizes, end_of
 from furnlib.plan.sizes.size import Concern
 from furnlib.plan.sizes.stand import Stand
-from furnlib.plan.sizes.turned_concerns import turned_concerns
+from furnlib.plan.sizes.turned_concerns import said_once, turned_concerns
 
 _THICKER = ("take a thicker square", "turn it thinner only further down")
 _SEEN_MM = 0.05  # less past an edge than this nobody sees
@@ -32,7 +32,7 @@ def leg_concerns(design: Design, stand: Stand | None, legs: tuple[LegSizes, ...]
     if isinstance(design, SeatDesign):
         return (*_inward(legs), *_past_the_feet(design, stand, legs), *turned_concerns(legs, design.unit))
     if isinstance(design, CaseDesign):
-        cut = (*_thin_wall(design, legs), *turned_concerns(legs, design.unit))
+        cut = (*said_once(_thin_wall(design, legs)), *turned_concerns(legs, design.unit))
         return (*_past_the_case(design, legs), *_leg_share(design), *_inward(legs), *cut)
     return ()
 
@@ -124,17 +124,18 @@ def _past_the_feet(design: SeatDesign, stand: Stand, legs: tuple[LegSizes, ...])
         )
 
 
-def _thin_wall(design: CaseDesign, legs: tuple[LegSizes, ...]) -> Iterator[Concern]:
-    """Screws that leave less wood than the design wants."""
+def _thin_wall(design: CaseDesign, legs: tuple[LegSizes, ...]) -> Iterator[tuple[str, str, str, str, tuple[str, ...]]]:
+    """Screws that leave less wood than the design wants, with the position of each leg."""
     screw = design.legs.fixing if design.legs else None
     for leg in legs:
         if screw and leg.fixing and leg.fixing.wall < screw.wall:
             left = write_length(abs(leg.fixing.wall), design.unit, style="spoken")
             at_neck = leg.fixing.wall == leg.fixing.wall_neck
             where = "where the leg is turned thinner" if at_neck else "at its tip"
-            yield Concern(
+            yield (
+                leg.position,
                 "screw_wall",
-                f"{leg.position} leg, screw {write_length(screw.depth, design.unit, style='spoken')} deep",
+                f"screw {write_length(screw.depth, design.unit, style='spoken')} deep",
                 f"driven square to the case it leaves {left} of wood {where}"
                 if leg.fixing.wall > 0
                 else f"driven square to the case it comes out of the leg by {left}" + (f", {where}" if at_neck else ""),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from furnlib.base.units import Unit, write_length, write_number
 from furnlib.plan.sizes.legs import LegSizes
@@ -25,11 +25,21 @@ def turned_concerns(legs: tuple[LegSizes, ...], unit: Unit) -> tuple[Concern, ..
     Returns:
         The concerns, those of legs that share them said once.
     """
+    return said_once((leg.position, *found) for leg in legs if leg.turned for found in _of_one(leg.turned, unit))
+
+
+def said_once(found: Iterable[tuple[str, str, str, str, tuple[str, ...]]]) -> tuple[Concern, ...]:
+    """Gather what is to be said of each leg, so that legs that share a concern share its sentence.
+
+    Args:
+        found: position, code, number, reason and cures.
+
+    Returns:
+        The concerns.
+    """
     shared: dict[tuple[str, str, str, tuple[str, ...]], list[str]] = {}
-    for leg in legs:
-        if leg.turned:
-            for code, number, reason, cures in _of_one(leg.turned, unit):
-                shared.setdefault((code, number, reason, cures), []).append(leg.position)
+    for position, *said in found:
+        shared.setdefault(tuple(said), []).append(position)  # type: ignore[arg-type]
     return tuple(
         Concern(code, f"{' and '.join(positions)} leg, {number}", reason, cures)
         for (code, number, reason, cures), positions in shared.items()
