@@ -51,18 +51,17 @@ def leg_fixing(
             )
     with fault_at("legs", "fixing"):
         hole, wall, depth = float(screw.diameter), float(screw.wall), float(screw.depth)
-        fixings = [
-            screw_fixing(lean, across, depth, hole, wall, slopes=slopes, is_round=is_round, neck=neck, height=height)
-            for neck in (_necks(turned.profile, lean.axis_length(depth)) if turned else [None])
-        ]
+        necks = _necks(turned.profile, lean.axis_length(depth)) if turned else None
+        fixing = screw_fixing(
+            lean, across, depth, hole, wall, slopes=slopes, is_round=is_round, neck=necks, height=height
+        )
         pin = location_pin(
             lean, across, hole, float(screw.pin_depth), float(screw.pin), wall, slopes=slopes, is_round=is_round
         )
     if turned and not is_round:
         with fault_at("legs", "fixing", "pin depth"):
             _require_wood_round(pin, screw, lean, turned.profile, design.unit)
-    each = zip(*(map(_least, astuple(fixing)) for fixing in fixings), strict=True)
-    return Fixing(*map(min, each)), pin
+    return Fixing(*map(_least, astuple(fixing))), pin
 
 
 def _require_wood_round(pin: LocationPin, screw: ScrewFixing, lean: Lean, profile: Profile, unit: Unit) -> None:
@@ -80,15 +79,13 @@ def _require_wood_round(pin: LocationPin, screw: ScrewFixing, lean: Lean, profil
             )
 
 
-def _necks(profile: Profile, reach: float) -> list[Any]:
-    """Where a screw finds less wood than at the top: all places below a square, and the thinnest it comes past."""
+def _necks(profile: Profile, reach: float) -> tuple[Any, Any]:
+    """Where a screw finds less wood than at the top: all places below a square, the one at its tip among them."""
     top = profile.elements[0]
     first = top.length if top.shape == "square" else 1e-9 * profile.length
-    places = profile.sample(_PLACES)
+    places = profile.sample(_PLACES, min(reach * (1 - 1e-9), profile.length))
     places = places[places >= first]
-    necks: list[Any] = [(places, profile.diameter_at(places))]
-    last = min(reach * (1 - 1e-9), profile.length)
-    return [*necks, profile.least_diameter_between(first * (1 + 1e-9), last)] if last > first else necks
+    return places, profile.diameter_at(places)
 
 
 def _least(value: Any) -> float:

@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 from furnlib.base.units import Unit, write_angle, write_length
 from furnlib.plan.design import CaseDesign, Design, SeatDesign
 from furnlib.plan.design_legs import LeanNames, Legs
-from furnlib.plan.sizes.legs import BLOCK_LENGTH, GAUGE_HEIGHT, NEIGHBOURS, NINE_OF_TEN, LegSizes, length_slip
+from furnlib.plan.sizes.legs import (
+    BLOCK_LENGTH,
+    GAUGE_HEIGHT,
+    NEIGHBOURS,
+    NINE_OF_TEN,
+    LegSizes,
+    end_of,
+    length_slip,
+)
 from furnlib.plan.sizes.rules import LegRules
 from furnlib.plan.sizes.size import Size
 from furnlib.plan.sizes.turned_rules import spares, turned_rules
@@ -35,21 +44,32 @@ def leg_rules(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Size, ...]:
     if settled is None:
         return ()
     sizes: list[Size] = []
+    alike: dict[tuple[Any, ...], LegRules] = {}
     for leg in legs:
-        rules = LegRules(leg.position, design.unit)
-        _lean(rules, leg, settled)
-        if leg.drilling:
-            _drilling(rules, leg.drilling, design)
-        if leg.end_cut:
-            _end_cut(rules, leg, leg.end_cut)
-        if leg.cradle:
-            _cradle(rules, leg, leg.cradle)
-        if leg.turned:
-            turned_rules(rules, leg, leg.turned)
-        _slips(rules, leg, settled)
-        _fixing(rules, leg, design)
-        sizes += rules.sizes
+        # the rules of a leg and of its mirror image are the same sums
+        names = tuple(given is None for _, given in settled.lean[leg.position])
+        key = (leg.lean.tan_rake, leg.lean.tan_splay, float(leg.height), end_of(leg.position), names)
+        if key not in alike:
+            alike[key] = _of_leg(leg, design, settled)
+        sizes += alike[key].of(leg.position)
     return (*sizes, *spares(legs), *_feet_apart(legs, design.unit), *_rocking(legs, settled, design.unit))
+
+
+def _of_leg(leg: LegSizes, design: Design, settled: Legs) -> LegRules:
+    """All of one leg."""
+    rules = LegRules(design.unit)
+    _lean(rules, leg, settled)
+    if leg.drilling:
+        _drilling(rules, leg.drilling, design)
+    if leg.end_cut:
+        _end_cut(rules, leg, leg.end_cut)
+    if leg.cradle:
+        _cradle(rules, leg, leg.cradle)
+    if leg.turned:
+        turned_rules(rules, leg, leg.turned)
+    _slips(rules, leg, settled)
+    _fixing(rules, leg, design)
+    return rules
 
 
 def _lean(rules: LegRules, leg: LegSizes, settled: Legs) -> None:

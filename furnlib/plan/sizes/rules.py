@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from furnlib.base.units import Unit, write_angle, write_length, write_number
@@ -9,15 +10,25 @@ from furnlib.plan.sizes.size import Size
 
 
 class LegRules:
-    """Collects the sizes of one leg under its name.
+    """Collects the sizes of one leg, which are those of its mirror image too.
 
     Args:
-        position: which leg.
         unit: of the piece, "mm" or "in".
     """
 
-    def __init__(self, position: str, unit: Unit) -> None:
-        self._whose, self.unit, self.sizes = f"{position} leg", unit, list[Size]()
+    def __init__(self, unit: Unit) -> None:
+        self.unit, self._sizes = unit, list[Size]()
+
+    def of(self, position: str) -> list[Size]:
+        """The sizes under the name of a leg.
+
+        Args:
+            position: which leg.
+
+        Returns:
+            The sizes in the order in which they were added.
+        """
+        return [replace(size, name=f"{size.name}, {position} leg") for size in self._sizes]
 
     def length(self, name: str, value: Fraction | float, rule: str, formula: str, least: bool = False) -> None:
         """Add a length.
@@ -31,7 +42,7 @@ class LegRules:
         """
         written = write_length(value, self.unit, round_up=least)
         full = f"{written} {'≥' if least else '='} {rule}"
-        self.sizes.append(Size(f"{name}, {self._whose}", value, self.unit, full, formula, least))
+        self._sizes.append(Size(name, value, self.unit, full, formula, least))
 
     def angle(self, name: str, angle_deg: float, rule: str, formula: str) -> None:
         """Add an angle.
@@ -44,7 +55,7 @@ class LegRules:
         """
         written = write_angle(angle_deg, 2)
         full = f"{written} = {rule}" if rule else f"{written} as the design gives it"
-        self.sizes.append(Size(f"{name}, {self._whose}", angle_deg, "deg", full, formula if rule else ""))
+        self._sizes.append(Size(name, angle_deg, "deg", full, formula if rule else ""))
 
     def number(self, name: str, value: float, rule: str, formula: str = "", decimals: int = 2) -> None:
         """Add a plain number.
@@ -57,4 +68,4 @@ class LegRules:
             decimals: at most so many are written.
         """
         written = write_number(value, decimals)
-        self.sizes.append(Size(f"{name}, {self._whose}", value, "", f"{written} = {rule}", formula))
+        self._sizes.append(Size(name, value, "", f"{written} = {rule}", formula))
