@@ -89,8 +89,10 @@ def _letter_width(letter: str) -> float:
         return 0.36
     if letter in "⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉⁄":
         return 0.42
-    if letter in "mwMW@%—…□":
+    if letter in "mwMW@%—…":
         return 1.0
+    if letter == "□":
+        return 0.95
     if letter in "+=±≈×<>~&":
         return 0.86
     return 0.76 if letter.isupper() else 0.64

@@ -91,6 +91,16 @@ def seen(view):
     return picture, unescape(words).replace(NARROW, " ").strip()
 
 
+def drawn(view):
+    return not seen(view)[1].startswith("Not drawn")
+
+
+def leg(view, position):
+    """The leg of the view's piece that stands in a place."""
+    (found,) = (leg for leg in view.piece.legs if leg.position == position)
+    return found
+
+
 def tan(angle):
     return math.tan(math.radians(angle))
 

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from folders import names_in
+from leg_shapes import on_square_legs
 
 from furnlib.plan.piece import read_piece
 from furnlib.record.packet import write_packet
@@ -90,9 +91,12 @@ def test_check_says_what_was_read_in_another_unit(tmp_path):
 
 
 def test_packet_writes_and_says_where(tmp_path):
-    done = furnlib("packet", CHEST, "--to", tmp_path / "packet")
+    """Of the chest on square legs, whose sums are those of the demo and whose plates are half as many."""
+    chest = tmp_path / "chest.yaml"
+    chest.write_text(on_square_legs(CHEST.read_text("utf-8")), "utf-8")
+    done = furnlib("packet", chest, "--to", tmp_path / "packet")
     assert (done.returncode, done.stderr) == (0, "")
-    assert names_in(tmp_path) == ["packet"]
+    assert names_in(tmp_path) == ["chest.yaml", "packet"]
     assert (tmp_path / "packet" / "index.html").stat().st_size > 10_000
     files = sum(path.is_file() for path in (tmp_path / "packet").rglob("*"))
     assert f"{tmp_path / 'packet' / 'index.html'} and {files - 1} files beside it" in done.stdout

@@ -26,7 +26,9 @@ from live_hand import (
     angles,
     controls,
     design_file,
+    drawn,
     ends,
+    leg,
     put,
     seen,
     stool_file,
@@ -50,11 +52,6 @@ def all_names(tan_r, tan_s):
     return dict(zip(CALLED, map(math.degrees, radians), strict=True))
 
 
-def leg(view, position):
-    (found,) = (leg for leg in view.piece.legs if leg.position == position)
-    return found
-
-
 def rakes(view):
     """Tangents of rake and splay of every leg."""
     return {leg.position: (leg.lean.tan_rake, leg.lean.tan_splay) for leg in view.piece.legs}
@@ -72,10 +69,6 @@ def told(view):
     for name, called in CALLED.items():
         controls(view)[called].observe(count(name), "value")
     return counts
-
-
-def drawn(view):
-    return not seen(view)[1].startswith("Not drawn")
 
 
 @pytest.fixture(params=HELD)
@@ -108,6 +101,10 @@ MOVES = [
 ]
 
 
+EACH = [name if name in list(HELD)[:3] else pytest.param(name, marks=pytest.mark.slow) for name in HELD]
+
+
+@pytest.mark.parametrize("view", EACH, indirect=True)
 @pytest.mark.parametrize(("name", "to"), MOVES, ids=[f"{name} {to}" for name, to in MOVES])
 def test_what_is_moved_keeps_its_partner_and_the_other_two_follow(view, name, to):
     before, counts, rear = angles(view), told(view), rakes(view)["rear left"]
@@ -195,11 +192,14 @@ def test_a_sight_line_past_90_or_below_0_points_inward(tmp_path, held, sight):
 # Ends and refusals
 
 
-@pytest.mark.parametrize("path", [PRACTICE, FOUR_LEGS, THREE_LEGS, *DESIGNS.values()], ids=lambda path: path.stem)
+LATER = [pytest.param(path, marks=pytest.mark.slow) for path in (FOUR_LEGS, DESIGNS["in"])]
+
+
+@pytest.mark.parametrize("path", [PRACTICE, THREE_LEGS, DESIGNS["mm"], *LATER], ids=lambda path: path.stem)
 def test_at_both_ends_of_every_control_it_is_drawn_or_said_why_not(path):
     position = "rear" if path is THREE_LEGS else "rear right"
-    said = set()
-    for name, control in controls(live_leg(path, position)).items():
+    said, at_rest = set(), live_leg(path, position)
+    for name, control in controls(at_rest).items():
         for end in ends(control):
             view = live_leg(path, position)
             rest, stood = seen(view)[0], angles(view)
@@ -216,7 +216,7 @@ def test_at_both_ends_of_every_control_it_is_drawn_or_said_why_not(path):
                 for held, by in itertools.product(("rake", "splay"), (0.25, 0)):
                     put(controls(view)[CALLED[held]], f"{stood[held] + by}")
                 assert drawn(view)
-                assert rakes(view)[position] == pytest.approx(rakes(live_leg(path, position))[position], abs=TANGENT)
+                assert rakes(view)[position] == pytest.approx(rakes(at_rest)[position], abs=TANGENT)
     assert CALLED["total lean"] in said  # 60 degrees is more than any rake and splay on the page
 
 
@@ -360,7 +360,7 @@ def test_all_four_legs_move_where_all_lean_alike(tmp_path):
     assert [*rakes(view).values()] == [pytest.approx((tan(8), tan(7)))] * 4
 
 
-@pytest.mark.parametrize("unit", DESIGNS)
+@pytest.mark.parametrize("unit", ["mm", pytest.param("in", marks=pytest.mark.slow)])
 def test_under_a_case_the_leg_keeps_the_chain_closed_or_says_why_not(tmp_path, unit):
     """There is no seat to pitch; what the legs take is taken from the case."""
     view = live_leg(design_file(tmp_path, unit), "front left")

@@ -13,6 +13,7 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
+from leg_shapes import on_square_legs
 from live_hand import DESIGNS, OPEN, controls, design_file, ends, put, seen
 
 from furnlib.live.pieces import live_legs, live_openings
@@ -20,11 +21,28 @@ from furnlib.live.pieces import live_legs, live_openings
 ROOT = Path(__file__).parents[2]
 
 
+AS_IT_IS = pytest.param("as it is", marks=pytest.mark.slow)
+"""The demo on its turned legs, of which most sizes are: in the default run it stands on square ones."""
+
+
+@pytest.fixture(params=["on square legs", AS_IT_IS])
+def file(request, tmp_path):
+    """The design file of a unit's chest."""
+
+    def file(unit):
+        path = design_file(tmp_path, unit)
+        if request.param == "on square legs":
+            path.write_text(on_square_legs(path.read_text("utf-8")), "utf-8")
+        return path
+
+    return file
+
+
 @pytest.fixture(params=itertools.product(OPEN, DESIGNS), ids="-".join)
-def shown(request, tmp_path):
+def shown(request, file):
     """What is shown, unit, view and file."""
     what, unit = request.param
-    path = design_file(tmp_path, unit)
+    path = file(unit)
     return what, unit, OPEN[what](path), path
 
 
@@ -52,9 +70,9 @@ def test_at_the_ends_of_every_control_it_draws_or_says_why_not(shown):
 
 
 @pytest.mark.parametrize("unit", DESIGNS)
-def test_all_ends_of_all_controls_together(unit):
+def test_all_ends_of_all_controls_together(file, unit):
     """Sums by hand: dividers and openings fill 1300 - 151 - 20 - 20 = 1109, or 50 - 6 3/8 - 3/4 - 3/4 = 42 1/8."""
-    view = live_openings(DESIGNS[unit])
+    view = live_openings(file(unit))
     inside, divider = (1109, 18) if unit == "mm" else (Fraction(337, 8), Fraction(3, 4))
     said, drawn = 0, 0
     for moves in itertools.product(*([(name, end) for end in ends(c)] for name, c in controls(view).items())):
@@ -211,7 +229,7 @@ sys.exit(" ".join({"matplotlib", "sympy", "scipy"} & set(sys.modules)) or 0)
 """
 
 
-@pytest.mark.parametrize("unit", DESIGNS)
+@pytest.mark.parametrize("unit", ["mm", pytest.param("in", marks=pytest.mark.slow)])
 def test_moving_loads_no_matplotlib(unit):
     call = [sys.executable, "-c", NO_MATPLOTLIB, DESIGNS[unit]]
     done = subprocess.run(call, cwd=ROOT, capture_output=True, text=True, check=False)

@@ -3,6 +3,9 @@
 The numbers on the bench card are worked by hand beside the test: sums of the design files' sizes,
 and for a leg of rake r and splay s plain trigonometry: tan² R = tan² r + tan² s, axis = h / cos R,
 sin tilt = tan s cos R with the side face down.
+
+Turned legs take most of a packet's plates: what looks at no leg, or at the saw alone, looks at the
+inch chest on square ones, or at a case without legs.
 """
 
 from __future__ import annotations
@@ -14,6 +17,7 @@ import re
 import subprocess
 import sys
 from fractions import Fraction
+from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
 from xml.etree import ElementTree
@@ -22,9 +26,10 @@ import matplotlib
 import pypdf
 import pytest
 from folders import contents, names_in
+from leg_shapes import on_square_legs
 
 from furnlib.draw.file_outlet import png
-from furnlib.draw.plates import plates_of
+from furnlib.draw.plates import openings_plate
 from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import piece_of, read_piece
 from furnlib.record.packet import write_packet
@@ -35,21 +40,30 @@ DESIGNS = {
     "mm": ROOT / "notebooks" / "designs" / "landing_chest.yaml",
     "in": ROOT / "notebooks" / "designs" / "landing_chest_inch.yaml",
 }
+WITHOUT = ROOT / "notebooks" / "designs" / "seven_openings.yaml"
+SQUARE = "in, square legs"
 PAPERS_MM = {"A4": (210.0, 297.0), "letter": (8.5 * 25.4, 11 * 25.4)}  # ISO 216; letter is 8 1/2 x 11 in
 FILES = ["index.html", "plates.pdf", "sizes.csv", "chains.csv", "piece.json", "piece.glb"]
 CUT = ["cutter/half-pattern-1.dxf", "cutter/half-pattern-2.dxf"]
 WITHOUT_LEGS = ("1-overall", "2-in-the-round", "3-openings")
 STICKS = {"mm": 2, "in": 4}
+SAWN = ["saw-card", *(f"strip-{n}" for n in range(1, 5)), "fixing-1", "fixing-2", "triangle-card"]
 """Blanks of 197.7 and 191.9 mm fit on a sheet each; those of 8.3 and 8.07 in (211 and 205 mm) and their ends do not."""
 
 
-def plates_in(unit):
+def plates_in(chest):
     """The plates of a chest by their files: front and rear legs are turned to two lengths."""
-    cards = ("blank", "leg-profile", "story-stick", "half-pattern", "sequence-card")
-    turned = [f"{card}-{n}" for card in cards for n in range(1, 1 + (STICKS[unit] if card == "story-stick" else 2))]
-    strips = [f"strip-{n}" for n in range(1, 5)]
-    names = ["overall", "in-the-round", "openings", "legs", *turned, "saw-card", *strips, "fixing-1", "fixing-2"]
-    return [f"{i}-{name}.svg" for i, name in enumerate((*names, "triangle-card"), 1)]
+    cards = {"blank": 2, "leg-profile": 2, "story-stick": STICKS.get(chest), "half-pattern": 2, "sequence-card": 2}
+    turned = [f"{card}-{n}" for card, sheets in cards.items() if chest in STICKS for n in range(1, 1 + sheets)]
+    names = ["overall", "in-the-round", "openings", "legs", *turned, *SAWN]
+    return [f"{i}-{name}.svg" for i, name in enumerate(names, 1)]
+
+
+@cache
+def piece_in(chest):
+    """A demo chest as it is, or on square legs."""
+    text = DesignText.read(DESIGNS[chest[:2]])
+    return piece_of(DesignText.parse(on_square_legs(text.text), text.name) if chest == SQUARE else text)
 
 
 def fresh_packet(design, folder, **environment):
@@ -70,27 +84,18 @@ def page_text(markup):
     return re.sub(r"\s+", " ", text)
 
 
-def changed(text, *changes):
+def changed(text, old, new):
     """The piece of a design with some words of its file replaced."""
-    for old, new in changes:
-        assert text.text.count(old) == 1, old
-        text = DesignText.parse(text.text.replace(old, new), text.name)
-    return piece_of(text)
+    assert text.text.count(old) == 1, old
+    return piece_of(DesignText.parse(text.text.replace(old, new), text.name))
 
 
-@pytest.fixture(scope="module", params=["mm", "in"])
-def both(request, tmp_path_factory):
-    """The packet of each demo piece, twice, by two processes that have as little in common as may be."""
-    first = fresh_packet(DESIGNS[request.param], tmp_path_factory.mktemp("here") / "packet", PYTHONHASHSEED="1")
-    strange = {"PYTHONHASHSEED": "2", "TZ": "Asia/Tokyo", "LC_ALL": "C", "SOURCE_DATE_EPOCH": "86400"}
-    second = fresh_packet(DESIGNS[request.param], tmp_path_factory.mktemp("there") / "other name", **strange)
-    return request.param, first, second
-
-
-@pytest.fixture(scope="module")
-def written(both):
-    """Unit and folder of a packet."""
-    return both[:2]
+@pytest.fixture(scope="module", params=["mm", pytest.param("in", marks=pytest.mark.slow), SQUARE])
+def written(request, tmp_path_factory):
+    """Name of a chest and folder of its packet, written by the library."""
+    if request.param == "mm":
+        return "mm", request.getfixturevalue("chest_packet").folder
+    return request.param, write_packet(piece_in(request.param), tmp_path_factory.mktemp("here") / "packet").folder
 
 
 @pytest.fixture(scope="module")
@@ -105,21 +110,26 @@ def text():
 
 
 def test_the_files_are_those_that_are_listed(written):
-    here = sorted([*FILES, *CUT, *(f"plates/{name}" for name in plates_in(written[0]))])
+    cut = CUT if written[0] in STICKS else []
+    here = sorted([*FILES, *cut, *(f"plates/{name}" for name in plates_in(written[0]))])
     assert sorted(contents(written[1])) == here
     assert sorted(json.loads((written[1] / "piece.json").read_text("utf-8"))["files"]) == here
     assert names_in(written[1].parent) == [written[1].name]
 
 
-def test_the_same_design_gives_the_same_bytes(both):
-    assert contents(both[1]) == contents(both[2])
+@pytest.mark.parametrize("written", ["mm", pytest.param("in", marks=pytest.mark.slow)], indirect=True)
+def test_the_command_line_writes_the_same_bytes_as_the_library(written, tmp_path):
+    """The packet of a demo piece, twice, by two processes that have as little in common as may be."""
+    strange = {"PYTHONHASHSEED": "2", "TZ": "Asia/Tokyo", "LC_ALL": "C", "SOURCE_DATE_EPOCH": "86400"}
+    (tmp_path / "there").mkdir()
+    there = fresh_packet(DESIGNS[written[0]], tmp_path / "there" / "other name", **strange)
+    assert contents(there) == contents(written[1])
+    assert names_in(there.parent) == [there.name]
 
 
-def test_the_library_writes_what_the_command_line_writes(both, tmp_path):
-    wrote = write_packet(read_piece(DESIGNS[both[0]]), tmp_path / "packet")
-    assert contents(wrote.folder) == contents(both[1])
-    assert sorted(wrote.files) == sorted(contents(both[1]))
-    assert (wrote.first, wrote.changes, wrote.folder) == (True, (), tmp_path / "packet")
+def test_a_first_packet_says_what_it_wrote(chest_packet):
+    assert sorted(chest_packet.files) == sorted(contents(chest_packet.folder))
+    assert (chest_packet.first, chest_packet.changes) == (True, ())
 
 
 @pytest.mark.parametrize(
@@ -135,7 +145,7 @@ def test_the_library_writes_what_the_command_line_writes(both, tmp_path):
 def test_the_makers_own_matplotlib_settings_change_nothing(setting):
     """A figure that the notebook before this one styled must not move a plate by a hair."""
     name, value = setting
-    plate = plates_of(read_piece(DESIGNS["mm"]))[2]
+    plate = openings_plate(piece_in("mm"))
     plain = png(plate)
     with matplotlib.rc_context({name: value}):
         assert png(plate) == plain
@@ -211,9 +221,9 @@ def angle(value, digits=1):
     return f"{value:.{digits}f}°"
 
 
-def tape(value):
-    """A size on the inch tape, to the nearest thirty-second, half up."""
-    whole, rest = divmod(Fraction(math.floor(value * 32 + 0.5), 32), 1)
+def tape(value, to=0.5):
+    """A size on the inch tape, to the nearest thirty-second, half up; or to the one above."""
+    whole, rest = divmod(Fraction(math.floor(value * 32 + to), 32), 1)
     return " ".join(str(part) for part in (whole, rest) if part)
 
 
@@ -233,15 +243,17 @@ def test_the_bench_card_says_openings_and_chain(page):
 
 
 def test_the_bench_card_sets_the_saw(page):
+    """A square leg's ends reach w (tan r + tan s) / 2 past its axis, each; a turned one's blank is worked elsewhere."""
     height = 151.0 if page[0] == "mm" else 6 + 3 / 8
-    size = tape if page[0] == "in" else lambda value: f"{value:.1f}"
+    size = tape if page[0] != "mm" else lambda value: f"{value:.1f}"
     card = page_text(page[1]).partition("Plate 1:")[0]
     for legs, rake, splay in (("front left and front right", 8, 6), ("rear left and rear right", 0, 6)):
         tan_r, tan_s = math.tan(math.radians(rake)), math.tan(math.radians(splay))
         stretch = math.sqrt(1 + tan_r**2 + tan_s**2)
         side_down, front_down = (math.degrees(math.asin(t / stretch)) for t in (tan_s, tan_r))
         axis = height * stretch
-        row = f"{legs} {angle(rake)}, {angle(side_down)} {angle(splay)}, {angle(front_down)} {size(axis)} as turned"
+        blank = "as turned" if page[0] in STICKS else tape(axis + (1 + 7 / 8) * (tan_r + tan_s), 1)
+        row = f"{legs} {angle(rake)}, {angle(side_down)} {angle(splay)}, {angle(front_down)} {size(axis)} {blank}"
         assert row in card
 
 
@@ -304,15 +316,15 @@ def test_no_load_and_no_compliance_is_claimed(written):
 
 
 def test_the_plates_are_pages_of_the_right_paper(written):
-    unit, folder = written
+    chest, folder = written
     reader = pypdf.PdfReader(folder / "plates.pdf")
-    assert len(reader.pages) == len(plates_in(unit))
-    width, height = PAPERS_MM["A4" if unit == "mm" else "letter"]
+    assert len(reader.pages) == len(plates_in(chest))
+    width, height = PAPERS_MM["A4" if chest == "mm" else "letter"]
     for number, sheet in enumerate(reader.pages, 1):
         assert float(sheet.mediabox.width) / 72 * 25.4 == pytest.approx(width, abs=0.01)
         assert float(sheet.mediabox.height) / 72 * 25.4 == pytest.approx(height, abs=0.01)
         said = sheet.extract_text()
-        assert f"Plate {number} of {len(plates_in(unit))}" in said
+        assert f"Plate {number} of {len(plates_in(chest))}" in said
         assert "Measure me before use" in said
 
 
@@ -322,10 +334,10 @@ def test_no_clock_stands_in_the_pdf(written):
 
 
 def test_every_sheet_carries_its_stamp(written):
-    piece = read_piece(DESIGNS[written[0]])
+    design = piece_in(written[0]).design
     for sheet in pypdf.PdfReader(written[1] / "plates.pdf").pages:
         said = " ".join(sheet.extract_text().split())
-        assert f"{piece.design.piece}, revision A | inputs {piece.design.digest} | {written[0]}" in said
+        assert f"{design.piece}, revision A | inputs {design.digest} | {design.unit}" in said
 
 
 def test_the_stamp_follows_the_inputs_and_nothing_else(text):
@@ -336,18 +348,18 @@ def test_the_stamp_follows_the_inputs_and_nothing_else(text):
     assert line == stamp_line(same, keys)
     assert line.endswith("lean.total_lean, lean.axis_length")
     swaps = (("width: 520", "width: 521"), ("revision: A", "revision: B"), ("side: 20 ", "side: 20.001 "))
-    digests = {piece.design.digest for piece in (piece_of(text), *(changed(text, swap) for swap in swaps))}
+    digests = {piece.design.digest for piece in (piece_of(text), *(changed(text, *swap) for swap in swaps))}
     assert len(digests) == 4
     assert stamp_line(same, ()).endswith(" | mm | sums only")
 
 
 def test_the_svg_plates_can_be_read_and_have_the_size_of_the_paper(written):
-    unit, folder = written
-    for name in plates_in(unit):
+    chest, folder = written
+    for name in plates_in(chest):
         markup = (folder / "plates" / name).read_text("utf-8")
         root = ElementTree.fromstring(markup)
         assert root.tag == "{http://www.w3.org/2000/svg}svg"
-        for side, wanted in zip(("width", "height"), PAPERS_MM["A4" if unit == "mm" else "letter"], strict=True):
+        for side, wanted in zip(("width", "height"), PAPERS_MM["A4" if chest == "mm" else "letter"], strict=True):
             assert float(root.get(side).removesuffix("pt")) / 72 * 25.4 == pytest.approx(wanted, abs=0.01)
         tags = {element.tag.rpartition("}")[2] for element in root.iter()}
         assert not {"script", "image", "foreignObject"} & tags
@@ -355,16 +367,16 @@ def test_the_svg_plates_can_be_read_and_have_the_size_of_the_paper(written):
         assert [link for link in links if not link.startswith("#")] == []
 
 
-def test_a_strange_name_stays_a_name(text, tmp_path):
+def test_a_strange_name_stays_a_name(tmp_path):
     name = 'Tom & \\"Jerry\\"\'s <script>alert(1)</script> </svg> £½'
-    piece = changed(text, ("piece: Landing chest", f'piece: "{name}"'))
-    write_packet(piece, tmp_path / "packet")
+    piece = changed(DesignText.read(WITHOUT), "piece: Seven openings", f'piece: "{name}"')
+    wrote = write_packet(piece, tmp_path / "packet")
     markup = (tmp_path / "packet" / "index.html").read_text("utf-8")
     assert Page(markup).faults == []
     assert "<script" not in markup
     assert piece.design.piece in json.loads((tmp_path / "packet" / "piece.json").read_text("utf-8"))["piece"]
-    for plate in plates_in("mm"):
-        said = " ".join(ElementTree.parse(tmp_path / "packet" / "plates" / plate).getroot().itertext())
+    for plate in WITHOUT_LEGS:
+        said = " ".join(ElementTree.parse(wrote.folder / "plates" / f"{plate}.svg").getroot().itertext())
         assert piece.design.piece in said
 
 
@@ -379,7 +391,9 @@ def test_a_case_without_legs_has_three_plates_and_no_saw(text, tmp_path):
 
 
 def test_the_paper_is_the_one_asked_for(tmp_path):
-    wrote = write_packet(read_piece(DESIGNS["mm"]), tmp_path / "packet", paper="letter")
-    for sheet in pypdf.PdfReader(wrote.folder / "plates.pdf").pages:
+    wrote = write_packet(read_piece(WITHOUT), tmp_path / "packet", paper="letter")
+    sheets = pypdf.PdfReader(wrote.folder / "plates.pdf").pages
+    assert len(sheets) == len(WITHOUT_LEGS)
+    for sheet in sheets:
         size = (float(sheet.mediabox.width) / 72 * 25.4, float(sheet.mediabox.height) / 72 * 25.4)
         assert size == pytest.approx(PAPERS_MM["letter"], abs=0.01)

@@ -9,6 +9,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from folders import write_words
 
 from furnlib.draw.drawing import Drawing
 from furnlib.plan.piece import read_piece
@@ -27,7 +28,7 @@ def written(request, tmp_path_factory):
     """Unit and folder of a packet; a word stands in place of each picture file."""
     folder = tmp_path_factory.mktemp("packet") / request.param
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(packet_module, "save_pdf_pages", lambda _, path: path.write_text("plates"))
+        patch.setattr(packet_module, "save_pdf_pages", write_words)
         patch.setattr(Drawing, "save", lambda _, path: path.write_text("plate"))
         return request.param, write_packet(read_piece(DESIGNS[request.param]), folder).folder
 

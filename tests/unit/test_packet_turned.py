@@ -5,28 +5,23 @@ from __future__ import annotations
 import json
 import math
 import re
-from pathlib import Path
 
 import ezdxf
 import pytest
 import trimesh
 from test_packet import page_text
 
-from furnlib.plan.piece import read_piece
-from furnlib.record.packet import write_packet
-
-CHEST = Path(__file__).parents[2] / "notebooks" / "designs" / "landing_chest.yaml"
 HEIGHT, SQUARE, FOOT, ABOVE, FROM_TOP, WASTE, KERF = 151.0, 48.0, 28.0, 38.0, 74.0, 15.0, 3.0
 """As the design gives them: the last element tapers from 38 thick, 74 below the top, to a foot of 28."""
 LEANS = {"Front left, front right": (8, 6), "Rear left, rear right": (0, 6)}
 
 
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory):
-    return write_packet(read_piece(CHEST), tmp_path_factory.mktemp("chest") / "packet").folder
+@pytest.fixture
+def folder(chest_packet):
+    return chest_packet.folder
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
 def card(folder):
     return page_text((folder / "index.html").read_text("utf-8")).partition("Plate 1:")[0]
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 import re
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -16,9 +17,9 @@ import pytest
 from pypdf.generic import ContentStream
 
 from furnlib.base.guards import DesignError
+from furnlib.draw import plates as draw
 from furnlib.draw.drawing import Drawing, Stroke, Text
 from furnlib.draw.file_outlet import save_pdf_pages
-from furnlib.draw.plates import plates_of
 from furnlib.draw.scale import MM_UNIT
 from furnlib.draw.sheet import PAPER_MM, Title, sheet
 from furnlib.plan.design import design_of
@@ -34,8 +35,18 @@ PAPERS = {"A4": (210.0, 297.0), "letter": (8.5 * 25.4, 11 * 25.4)}
 # Reading a page back
 
 
-PLATES = ("Overall", "In the round", "Openings", "Legs", "Half pattern 1", "Saw card", "Strip 1", "Triangle card")
+DRAWN = {
+    "Overall": draw.overall_plate,
+    "In the round": draw.solid_plate,
+    "Openings": draw.openings_plate,
+    "Legs": draw.legs_plate,
+    "Half pattern 1": draw.pattern_plate,
+    "Saw card": draw.saw_card_plate,
+    "Strip 1": draw.strip_plate,
+    "Triangle card": draw.triangle_plate,
+}
 """Of every kind that a frame goes round: small and large, full size, tiled, a card of words."""
+PLATES = tuple(DRAWN)
 
 
 class Page:
@@ -118,31 +129,35 @@ def pieces():
 
 @pytest.fixture(scope="module")
 def pages(pieces, tmp_path_factory):
-    """Plates of both demo pieces on both papers."""
+    """Plates of a demo piece on a paper, drawn and read back once for all tests."""
     folder = tmp_path_factory.mktemp("sheets")
-    found = {}
-    for unit, piece in pieces.items():
-        plates = [plate for plate in plates_of(piece) if plate.name in PLATES]
-        for paper in PAPERS:
-            sheets = [sheet(plate, title_of(piece, plate, i, len(PLATES)), paper) for i, plate in enumerate(plates, 1)]
-            reader = pypdf.PdfReader(save_pdf_pages(sheets, folder / f"{unit}_{paper}.pdf"))
-            assert len(reader.pages) == len(PLATES)
-            found[unit, paper] = [Page(page, reader) for page in reader.pages]
-    return found
+
+    @cache
+    def pages(unit, paper):
+        piece = pieces[unit]
+        plates = [plate(piece) for plate in DRAWN.values()]
+        assert tuple(plate.name for plate in plates) == PLATES
+        sheets = [sheet(plate, title_of(piece, plate, i, len(PLATES)), paper) for i, plate in enumerate(plates, 1)]
+        reader = pypdf.PdfReader(save_pdf_pages(sheets, folder / f"{unit}_{paper}.pdf"))
+        assert len(reader.pages) == len(PLATES)
+        return [Page(page, reader) for page in reader.pages]
+
+    return pages
 
 
-every_set = pytest.mark.parametrize(("unit", "paper"), [(unit, paper) for unit in ("mm", "in") for paper in PAPERS])
+CROSSED = [pytest.param(*pair, marks=pytest.mark.slow) for pair in (("mm", "letter"), ("in", "A4"))]
+every_set = pytest.mark.parametrize(("unit", "paper"), [("mm", "A4"), ("in", "letter"), *CROSSED])
 
 
 @every_set
 def test_the_page_has_the_size_of_its_paper(pages, unit, paper):
-    for page in pages[unit, paper]:
+    for page in pages(unit, paper):
         assert page.size_mm == pytest.approx(PAPERS[paper], abs=0.01)
 
 
 @every_set
 def test_the_bars_to_measure_first_are_true(pages, unit, paper):
-    for page in pages[unit, paper]:
+    for page in pages(unit, paper):
         for label, length in (("100 mm", 100.00), ("4 in", 101.60)):
             left, right, level = page.bar_under(label)
             assert right - left == pytest.approx(length, abs=0.01)
@@ -154,7 +169,7 @@ def test_the_bars_to_measure_first_are_true(pages, unit, paper):
 
 @every_set
 def test_the_divisions_of_the_bars_are_true(pages, unit, paper):
-    page = pages[unit, paper][0]
+    page = pages(unit, paper)[0]
     for label, step, count in (("100 mm", 10.0, 11), ("4 in", 25.4, 5)):
         left, right, level = page.bar_under(label)
         marks = [
@@ -175,7 +190,7 @@ def ratio_on(page):
 def test_the_case_on_the_first_plate_is_true_to_the_scale_in_the_title(pages, unit, paper):
     # from the front 520 x 1149 mm and 20 x 43 5/8 in; from the side 380 and 15 deep
     width, depth, height = (520, 380, 1149) if unit == "mm" else (20 * 25.4, 15 * 25.4, 43.625 * 25.4)
-    page = pages[unit, paper][0]
+    page = pages(unit, paper)[0]
     ratio = ratio_on(page)
     boxes = list(page.boxes())
     for size in ((width, height), (depth, height), (width, depth)):
@@ -185,7 +200,7 @@ def test_the_case_on_the_first_plate_is_true_to_the_scale_in_the_title(pages, un
 
 @every_set
 def test_the_openings_on_their_plate_are_true_to_scale(pages, unit, paper):
-    page = pages[unit, paper][PLATES.index("Openings")]
+    page = pages(unit, paper)[PLATES.index("Openings")]
     ratio = ratio_on(page)
     openings = [83, 103, 123, 143, 163, 183, 203] if unit == "mm" else [(k * 0.75 + 0.125) * 25.4 for k in range(4, 11)]
     inside = 480 if unit == "mm" else 18.5 * 25.4
@@ -198,7 +213,7 @@ def test_the_openings_on_their_plate_are_true_to_scale(pages, unit, paper):
 @every_set
 def test_nothing_is_drawn_past_the_frame(pages, unit, paper):
     width, height = PAPERS[paper]
-    for page in pages[unit, paper]:
+    for page in pages(unit, paper):
         points = np.vstack(page.paths)
         inked = points[(points > 0.01).all(axis=1) & (points < np.array([width, height]) - 0.01).all(axis=1)]
         assert len(inked) > 100  # the ground of the page itself is left out
@@ -212,7 +227,7 @@ def test_nothing_is_drawn_past_the_frame(pages, unit, paper):
 
 @every_set
 def test_the_title_block_says_piece_plate_number_revision_unit_and_stamp(pages, pieces, unit, paper):
-    for number, (page, name) in enumerate(zip(pages[unit, paper], PLATES, strict=True), 1):
+    for number, (page, name) in enumerate(zip(pages(unit, paper), PLATES, strict=True), 1):
         text = page.text()
         whose, plate = pieces[unit].design.piece, f"Plate {number} of {len(PLATES)}"
         for part in (whose, name, plate, "Revision A", "Checked", "Date", "Drawn"):
@@ -289,8 +304,8 @@ OTHER = {
     "piece": "Landing chest B", "revision": "B", "unit": "in", "rule": "equal", "wood": "white oak",
     "good": "0.8", "certainty": "0.8",
 }  # fmt: skip
-LIKE = {"square": "fillet", "bead": "ogee", "fillet": "cylinder", "taper": "shoulder"}
-"""Shapes that ask for the same sizes; nothing asks for those of a cove."""
+LIKE = {"bead": "ogee", "fillet": "cylinder", "taper": "shoulder"}
+"""Shapes that ask for the same sizes; nothing asks for those of a square or of a cove."""
 
 
 def digest(text):
@@ -304,20 +319,16 @@ def stamp(text, formulas=("lean.total_lean",)):
 def test_the_stamp_holds_piece_revision_digest_unit_and_formulas(pieces):
     for unit, piece in pieces.items():
         line = stamp_line(piece, ("lean.total_lean", "end_cut.tilt"))
-        for part in (
-            piece.design.piece,
-            "revision A",
-            piece.design.digest,
-            f"| {unit} |",
-            "lean.total_lean, end_cut.tilt",
-        ):
+        design = piece.design
+        for part in (design.piece, "revision A", design.digest, f"| {unit} |", "lean.total_lean, end_cut.tilt"):
             assert part in line
         assert "\n" not in line
         assert not re.search(r"20\d\d", line)  # no clock
     assert "sums only" in stamp_line(pieces["mm"], ())
 
 
-INPUTS = [path for path in DesignText.parse(TEXT).spans if path != ("legs", "profile", 2, "shape")]
+ALONE = [("legs", "profile", number, "shape") for number in (0, 2)]
+INPUTS = [path for path in DesignText.parse(TEXT).spans if path not in ALONE]
 
 
 @pytest.mark.parametrize("path", INPUTS, ids=lambda path: ", ".join(map(str, path)))
@@ -373,9 +384,15 @@ def test_the_digest_does_not_change_with_how_the_same_inputs_are_written(pattern
 
 
 def test_the_same_sheets_give_the_same_bytes(pieces, tmp_path):
-    plates = plates_of(pieces["mm"])
-    sheets = [sheet(plate, title_of(pieces["mm"], plate, i, 4)) for i, plate in enumerate(plates, 1)]
+    """Alone or beside a file for each: one figure serves both, which is the same as from a figure of its own."""
+    plates = [DRAWN[name](pieces["mm"]) for name in ("Openings", "Half pattern 1", "Saw card")]
+    sheets = [sheet(plate, title_of(pieces["mm"], plate, i, 3)) for i, plate in enumerate(plates, 1)]
+    files = [tmp_path / f"{i}.{kind}" for i, kind in enumerate(("svg", "svg", "png"), 1)]
     first = save_pdf_pages(sheets, tmp_path / "a.pdf").read_bytes()
-    second = save_pdf_pages(sheets, tmp_path / "b.pdf").read_bytes()
-    assert first == second
+    assert save_pdf_pages(sheets, tmp_path / "b.pdf", files).read_bytes() == first
     assert pypdf.PdfReader(io.BytesIO(first)).metadata.get("/CreationDate") is None
+    for page, file in zip(sheets, files, strict=True):
+        assert file.read_bytes() == page.save(tmp_path / f"by itself{file.suffix}").read_bytes()
+    with pytest.raises(DesignError, match=r"'1\.txt' ends in no kind of picture"):
+        save_pdf_pages(sheets, tmp_path / "refused.pdf", [tmp_path / "1.txt"])
+    assert not (tmp_path / "refused.pdf").exists()

@@ -195,7 +195,7 @@ def _from_the_end(pen: Pen, made: TurnedLeg, middle: Point) -> None:
             f"Stop cut at {written(stop.distances[0], unit)}, seen along the axis, {ratio_words(pen.scale, unit)}:"
             f" □{NO_BREAK}{square}. {at_flat} comes off at the flat, {at_corner} at the corner: here it tears."
         )
-    pen.paragraphs((x - half, y - half - pen.mm(1.5)), (words,), _PICTURE_MM + 6.0)
+    pen.paragraphs((x - half, y - half - pen.mm(1.5)), (words,), _PICTURE_MM + 4.0)
 
 
 def _places(distances: Iterable[float], unit: Unit) -> str:
