@@ -152,10 +152,10 @@ def test_a_plumb_leg_is_square_everywhere(tmp_path):
 
 
 def test_a_turned_leg_shows_the_wedges_under_seat_and_cradle():
-    """Rake 18: a ramp of 18 rises 100 tan 18 = 32.5; in a V of 90 the leg's last taper, 32 to 22, takes g from the wedge.
+    """Rake 18: a ramp of 18 rises 100 tan 18 = 32.5; in a V of 90 the leg's last taper takes g from the wedge.
 
-    It begins 150 + 3 x 14 = 192 below the seat: tan c = (32 - 22) / 2(L - 192), sin g = sin c / sin 45; over its 200 the
-    V-block rises 200 sin(18 - g).
+    From 32 to 22 it begins 150 + 3 x 14 = 192 below the seat: tan c = (32 - 22) / 2(L - 192), sin g = sin c / sin 45;
+    over its 200 the V-block rises 200 sin(18 - g).
     """
     drawing = leg_plate(read_piece(THREE_LEGS), position="rear")
     axis = 420 / math.cos(math.radians(18))
