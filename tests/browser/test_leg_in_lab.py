@@ -7,15 +7,12 @@ import math
 import re
 from itertools import combinations
 
-import nbformat
 import pytest
+from hand import Hand, overlap, scratch_notebook
 from lab import (
     PROJECT,
     notebook_state,
-    open_notebook,
-    shut_down,
     slider,
-    stored_errors,
     take_picture,
     typed_box,
 )
@@ -25,7 +22,6 @@ expect = pytest.importorskip("playwright.sync_api").expect
 RAKE, SPLAY = "Rake (front-to-back lean)", "Splay (side lean)"
 TOTAL, SIGHT = "Total lean", "Sight line, from the front-back line"
 LEAN = "{rake: 12, splay: 9}"
-KERNEL = {"kernelspec": {"name": "python3", "display_name": "Python 3"}}  # else JupyterLab stops to ask
 
 
 @pytest.fixture(scope="module", autouse=True)
@@ -36,28 +32,11 @@ def notebook(lab, page):
     assert text.count(LEAN) == 2
     (lab.root / "stool.yaml").write_text(text, "utf-8")
     sources = ("import furnlib as fl", 'fl.live_leg("stool.yaml", "front left")')
-    cells = [nbformat.v4.new_code_cell(source) for source in sources]
-    nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=KERNEL), lab.root / "leg.ipynb")
-    open_notebook(page, lab, "leg.ipynb")
-    assert not stored_errors(page)
-    yield
-    assert not stored_errors(page)
-    shut_down(page)
+    yield from scratch_notebook(page, lab, "leg.ipynb", *sources)
 
 
-class Hand:
-    """What a maker touches and sees of the view."""
-
-    def __init__(self, page):
-        self.page = page
-        self.view = page.locator(".jp-OutputArea-output").filter(has=slider(page, RAKE)).first
-        self.picture, self.caption = self.view.locator("svg.furn"), self.view.get_by_role("status").last
-
-    def type(self, name, text):
-        """Type into a control's box, and press Enter."""
-        box = typed_box(self.view, name)
-        box.fill(text)
-        box.press("Enter")
+class LegHand(Hand):
+    """The hand on a leg's lean."""
 
     def sees(self, **angles):
         """Expect what the boxes show, by the first word of each control's name."""
@@ -65,15 +44,12 @@ class Hand:
         for word, angle in angles.items():
             expect(typed_box(self.view, names[word])).to_have_value(f"{round(angle, 4):g}" if angle else "0")
 
-    def words(self):
-        return [text.strip() for text in self.picture.locator("text").all_text_contents()]
-
 
 @pytest.fixture
 def hand(page):
     """The leg at rake 12 and splay 9, on a wide page."""
     page.set_viewport_size({"width": 1400, "height": 1000})
-    hand = Hand(page)
+    hand = LegHand(page, RAKE)
     slider(hand.view, RAKE).wait_for()
     hand.type(RAKE, "12")
     hand.type(SPLAY, "9")
@@ -196,15 +172,6 @@ def boxes(hand):
         "keep": hand.view.get_by_role("button", name="Keep these values"),
     }
     return controls, {name: other.bounding_box() for name, other in others.items()}
-
-
-def overlap(one, other):
-    """By how many px two boxes reach into each other."""
-    sides = (
-        min(one[start] + one[size], other[start] + other[size]) - max(one[start], other[start])
-        for start, size in (("x", "width"), ("y", "height"))
-    )
-    return min(sides)
 
 
 @pytest.mark.parametrize(("width", "columns"), [(1400, 2), (1200, 2), (760, 1)])

@@ -7,10 +7,9 @@ import math
 import shutil
 from itertools import combinations
 
-import nbformat
 import pytest
-from lab import PROJECT, notebook_state, open_notebook, shut_down, slider, stored_errors, take_picture, typed_box
-from test_leg_in_lab import KERNEL, overlap
+from hand import Hand, overlap, scratch_notebook
+from lab import PROJECT, notebook_state, slider, take_picture, typed_box
 
 expect = pytest.importorskip("playwright.sync_api").expect
 
@@ -23,39 +22,15 @@ def notebook(lab, page):
     """Open a scratch notebook: a leg of a copy of the landing chest."""
     shutil.copy(PROJECT / "notebooks" / "designs" / "landing_chest.yaml", lab.root / "chest.yaml")
     sources = ("import furnlib as fl", 'fl.live_turning("chest.yaml", "front left")')
-    cells = [nbformat.v4.new_code_cell(source) for source in sources]
-    nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=KERNEL), lab.root / "turning.ipynb")
     page.set_viewport_size({"width": 1400, "height": 1000})
-    open_notebook(page, lab, "turning.ipynb")
-    assert not stored_errors(page)
-    yield
-    assert not stored_errors(page)
-    shut_down(page)
-
-
-class Hand:
-    """What a maker touches and sees of the view."""
-
-    def __init__(self, page):
-        self.page = page
-        self.view = page.locator(".jp-OutputArea-output").filter(has=slider(page, DEPTH)).first
-        self.picture, self.caption = self.view.locator("svg.furn"), self.view.get_by_role("status").last
-
-    def type(self, name, text):
-        """Type into a control's box, and press Enter."""
-        box = typed_box(self.view, name)
-        box.fill(text)
-        box.press("Enter")
-
-    def words(self):
-        return [text.strip() for text in self.picture.locator("text").all_text_contents()]
+    yield from scratch_notebook(page, lab, "turning.ipynb", *sources)
 
 
 @pytest.fixture
 def hand(page):
     """The leg as it stands in the demo, on a wide page."""
     page.set_viewport_size({"width": 1400, "height": 1000})
-    hand = Hand(page)
+    hand = Hand(page, DEPTH)
     slider(hand.view, DEPTH).wait_for()
     for name, size in ((LONG, "8"), (RISE, "2"), (DEPTH, "6"), (HEIGHT, "151")):
         hand.type(name, size)
