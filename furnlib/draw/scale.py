@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from furnlib.base.units import Unit
+from furnlib.base.units import MM_IN, Unit
 from furnlib.draw.drawing import Point
 
-MM_UNIT: dict[Unit, float] = {"mm": 1.0, "in": 25.4}
+MM_UNIT: dict[Unit, float] = {"mm": float(MM_IN["mm"]), "in": float(MM_IN["in"])}
 _RATIOS: dict[Unit, tuple[float, ...]] = {
     "mm": (1, 2, 2.5, 5, 10, 20, 50, 100),
     "in": (1, 2, 4, 8, 12, 16, 24, 48, 96),
