@@ -30,9 +30,10 @@ PLACES = {
     "jinja2": r"record\.",
     "markupsafe": r"record\.",
 }
-SHARED = {"furnlib.trade.leg.lean", "furnlib.trade.wood.species"}
+SHARED = {"furnlib.trade.leg.lean", "furnlib.trade.wood.species", "furnlib.trade.case.ratios"}
 PRIVATE = {
-    ("furnlib.trade.drawer.graduation", "furnlib.trade.drawer._closing"),
+    ("furnlib.trade.drawer.closing", "furnlib.trade.drawer._closing"),
+    ("furnlib.trade.drawer.graduation", "furnlib.trade.drawer.sums"),
     ("furnlib.trade.leg.lean", "furnlib.trade.leg._naming"),
     ("furnlib.trade.leg.turning", "furnlib.trade.leg.elements"),
     ("furnlib.trade.leg.turning", "furnlib.trade.leg._outline"),
