@@ -12,8 +12,7 @@ _FONT = ", ".join(f"'{name}'" if " " in name else name for name in FONTS)
 
 
 def _number(value: float, decimals: int = 2) -> str:
-    text = f"{value:.{decimals}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    return f"{value:.{decimals}f}".rstrip("0").rstrip(".")
 
 
 class _Pen:

@@ -79,7 +79,7 @@ def text_width_mm(words: str, size: str) -> float:
         >>> text_width_mm("1149", "body") < text_width_mm("1149 mm", "body")
         True
     """
-    return TEXT_MM[size] * sum(_letter_width(letter) for letter in words)
+    return TEXT_MM[size] * sum(map(_letter_width, words))
 
 
 @cache

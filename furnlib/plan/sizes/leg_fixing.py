@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import astuple
 from typing import Any
 
 from furnlib.base.angles import tand
 from furnlib.base.guards import DesignError, fault_at
 from furnlib.base.units import Unit, write_length
-from furnlib.plan.design import CaseDesign, Design
-from furnlib.plan.design_legs import ScrewFixing
+from furnlib.plan.design_legs import CaseLegs, Legs, ScrewFixing
 from furnlib.plan.sizes.profile import top_is_square
 from furnlib.plan.sizes.turned import TurnedLeg
 from furnlib.trade.case.fixing import Fixing, LocationPin, location_pin, screw_fixing
@@ -21,15 +19,16 @@ _PLACES = 6000  # of a turned leg, at which the wood round its screw is looked a
 
 
 def leg_fixing(
-    design: Design, lean: Lean, height: float, turned: TurnedLeg | None
+    legs: Legs, lean: Lean, height: float, turned: TurnedLeg | None, unit: Unit
 ) -> tuple[Fixing | None, LocationPin | None]:
     """What the screw of a case's leg leaves, and where the pin stands.
 
     Args:
-        design: the piece as settled.
+        legs: the legs of the design.
         lean: the leg's direction.
         height: floor to the underside, in the piece's unit.
         turned: the leg's profile, where it is turned; its thin places count as far as the screw reaches.
+        unit: of the piece.
 
     Returns:
         The fixing and the pin; nothing where the design has no screw.
@@ -37,8 +36,7 @@ def leg_fixing(
     Raises:
         DesignError: when screw or pin do not fit into the leg.
     """
-    legs = design.legs if isinstance(design, CaseDesign) else None
-    if legs is None or legs.fixing is None:
+    if not isinstance(legs, CaseLegs) or legs.fixing is None:
         return None, None
     screw, is_round = legs.fixing, not top_is_square(legs)
     across = turned.profile.diameter_at(0.0) if turned and is_round else float(legs.square or 0)
@@ -46,8 +44,8 @@ def leg_fixing(
     with fault_at("legs", "fixing", "pin depth"):
         if screw.pin_depth >= height:
             raise DesignError(
-                f"The pin goes {write_length(screw.pin_depth, design.unit)} deep into a leg"
-                f" {write_length(height, design.unit)} high; it must end inside: take a shorter pin."
+                f"The pin goes {write_length(screw.pin_depth, unit)} deep into a leg"
+                f" {write_length(height, unit)} high; it must end inside: take a shorter pin."
             )
     with fault_at("legs", "fixing"):
         hole, wall, depth = float(screw.diameter), float(screw.wall), float(screw.depth)
@@ -60,8 +58,8 @@ def leg_fixing(
         )
     if turned and not is_round:
         with fault_at("legs", "fixing", "pin depth"):
-            _require_wood_round(pin, screw, lean, turned.profile, design.unit)
-    return Fixing(*map(_least, astuple(fixing))), pin
+            _require_wood_round(pin, screw, lean, turned.profile, unit)
+    return Fixing(*map(_least, vars(fixing).values())), pin
 
 
 def _require_wood_round(pin: LocationPin, screw: ScrewFixing, lean: Lean, profile: Profile, unit: Unit) -> None:

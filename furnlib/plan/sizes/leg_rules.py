@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import Any
 
 from furnlib.base.units import Unit, write_angle, write_length
-from furnlib.plan.design import CaseDesign, Design, SeatDesign
-from furnlib.plan.design_legs import LeanNames, Legs
+from furnlib.plan.design import CaseDesign, Design, Seat, SeatDesign
+from furnlib.plan.design_legs import CaseLegs, LeanNames, Legs, ScrewFixing
+from furnlib.plan.sizes.leg_scatter import NINE_OF_TEN
 from furnlib.plan.sizes.legs import (
     BLOCK_LENGTH,
     GAUGE_HEIGHT,
     NEIGHBOURS,
-    NINE_OF_TEN,
+    REMEMBERED,
     LegSizes,
-    end_of,
     length_slip,
 )
 from furnlib.plan.sizes.rules import LegRules
@@ -43,39 +44,43 @@ def leg_rules(design: Design, legs: tuple[LegSizes, ...]) -> tuple[Size, ...]:
     settled = design.legs if isinstance(design, CaseDesign | SeatDesign) else None
     if settled is None:
         return ()
+    seat = design.seat if isinstance(design, SeatDesign) else None
+    screw = settled.fixing if isinstance(settled, CaseLegs) else None
     sizes: list[Size] = []
-    alike: dict[tuple[Any, ...], LegRules] = {}
     for leg in legs:
-        # the rules of a leg and of its mirror image are the same sums
-        names = tuple(given is None for _, given in settled.lean[leg.position])
-        key = (leg.lean.tan_rake, leg.lean.tan_splay, float(leg.height), end_of(leg.position), names)
-        if key not in alike:
-            alike[key] = _of_leg(leg, design, settled)
-        sizes += alike[key].of(leg.position)
+        # a leg and its mirror image have one lean between them, and their rules are the same sums
+        first = next(one for one in legs if one.lean is leg.lean)
+        sizes += _under_its_name(leg, first, settled.lean[leg.position], design.unit, seat, screw)
     return (*sizes, *spares(legs), *_feet_apart(legs, design.unit), *_rocking(legs, settled, design.unit))
 
 
-def _of_leg(leg: LegSizes, design: Design, settled: Legs) -> LegRules:
-    """All of one leg."""
-    rules = LegRules(design.unit)
-    _lean(rules, leg, settled)
-    if leg.drilling:
-        _drilling(rules, leg.drilling, design)
+@lru_cache(REMEMBERED)
+def _under_its_name(leg: LegSizes, first: LegSizes, *settled: Any) -> tuple[Size, ...]:
+    """The sizes of one leg."""
+    return tuple(_of_leg(first, *settled).of(leg.position))
+
+
+@lru_cache(REMEMBERED)
+def _of_leg(leg: LegSizes, names: LeanNames, unit: Unit, seat: Seat | None, screw: ScrewFixing | None) -> LegRules:
+    """All of one leg and of its mirror image."""
+    rules = LegRules(unit)
+    _lean(rules, leg, names)
+    if leg.drilling and seat:
+        _drilling(rules, leg.drilling, seat)
     if leg.end_cut:
         _end_cut(rules, leg, leg.end_cut)
     if leg.cradle:
         _cradle(rules, leg, leg.cradle)
     if leg.turned:
         turned_rules(rules, leg, leg.turned)
-    _slips(rules, leg, settled)
-    _fixing(rules, leg, design)
+    _slips(rules, leg)
+    _fixing(rules, leg, screw)
     return rules
 
 
-def _lean(rules: LegRules, leg: LegSizes, settled: Legs) -> None:
+def _lean(rules: LegRules, leg: LegSizes, names: LeanNames) -> None:
     """The four names of the lean, the axis and the foot runs."""
     unit, run, gauge_run = rules.unit, leg.foot_run, leg.gauge_run
-    names: LeanNames = settled.lean[leg.position]  # type: ignore[attr-defined]
     r, s = write_angle(leg.lean.rake_deg, 2), write_angle(leg.lean.splay_deg, 2)
     total, sight = write_angle(leg.lean.total_lean_deg, 2), write_angle(leg.lean.sight_line_deg, 2)
     for name, value, rule in (
@@ -96,16 +101,14 @@ def _lean(rules: LegRules, leg: LegSizes, settled: Legs) -> None:
     rules.length(f"run on {gauge}, along the sight line", gauge_run.plan, f"{gauge} x tan {total}", "lean.foot_run")
 
 
-def _drilling(rules: LegRules, drilling: SeatLeg, design: Design) -> None:
+def _drilling(rules: LegRules, drilling: SeatLeg, seat: Seat) -> None:
     """What to drill, from the seat's own surface and square line."""
-    if not isinstance(design, SeatDesign):
-        return
     lean, tilts = drilling.seat_lean, drilling.tilts
     r, s = write_angle(lean.rake_deg, 2), write_angle(lean.splay_deg, 2)
     room_r, room_s = write_angle(drilling.lean.rake_deg, 2), write_angle(drilling.lean.splay_deg, 2)
-    pitch, total = write_angle(abs(design.seat.pitch), 2), write_angle(lean.total_lean_deg, 2)
+    pitch, total = write_angle(abs(seat.pitch), 2), write_angle(lean.total_lean_deg, 2)
     sign = "-" if lean.rake_deg <= drilling.lean.rake_deg else "+"
-    thick = write_length(design.seat.thickness, rules.unit)
+    thick = write_length(seat.thickness, rules.unit)
     rules.angle("drill rake", lean.rake_deg, f"{room_r} {sign} {pitch}", "seat.drill_rake")
     rules.angle("drill splay", lean.splay_deg, f"atan(tan {room_s} x cos {room_r} / cos {r})", "seat.drill_splay")
     rules.angle("drill total lean", lean.total_lean_deg, f"atan sqrt(tan² {r} + tan² {s})", "lean.total_lean")
@@ -162,9 +165,9 @@ def _cradle(rules: LegRules, leg: LegSizes, made: Cradle) -> None:
     rules.length(f"rise of the wedge over {block}", made.rise, f"{block} x sin {wedge}", "cradle.off_vee")
 
 
-def _slips(rules: LegRules, leg: LegSizes, settled: Legs) -> None:
+def _slips(rules: LegRules, leg: LegSizes) -> None:
     """What one slip of each setting does at the foot."""
-    slips = settled.slips
+    slips = leg.slips
     if leg.drilling and leg.drilling.seat_lean.rake_deg != leg.lean.rake_deg:
         for angle, step, of in zip((slips.total_lean, slips.sight_line), leg.ring, _SLIPS, strict=True):
             moved = math.hypot(*step) / NINE_OF_TEN
@@ -185,9 +188,8 @@ def _slips(rules: LegRules, leg: LegSizes, settled: Legs) -> None:
         rules.length(f"foot {way}", moved, f"{h} x {rule}", f"setting_error.{key}")
 
 
-def _fixing(rules: LegRules, leg: LegSizes, design: Design) -> None:
+def _fixing(rules: LegRules, leg: LegSizes, screw: ScrewFixing | None) -> None:
     """What the screw leaves of the leg."""
-    screw = design.legs.fixing if isinstance(design, CaseDesign) and design.legs else None
     if screw is None or leg.fixing is None or leg.pin is None:
         return
     d, total = write_length(screw.depth, rules.unit), write_angle(leg.lean.total_lean_deg, 2)

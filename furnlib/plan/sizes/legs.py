@@ -2,25 +2,26 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import lru_cache
 
 from furnlib.base.angles import cosd, sind, square_root, tand
 from furnlib.base.guards import DesignError, fault_at, require_between
 from furnlib.base.shapes import convex_outline, inside_by
 from furnlib.base.units import Unit, write_length
-from furnlib.plan.design import CaseDesign, Design, SeatDesign
-from furnlib.plan.design_legs import CORNERS, POSITIONS, Legs, Position, Slips
+from furnlib.plan.design import CaseDesign, Design, Seat, SeatDesign
+from furnlib.plan.design_legs import CORNERS, POSITIONS, LeanNames, Legs, Position, Slips
 from furnlib.plan.sizes.leg_fixing import leg_fixing
+from furnlib.plan.sizes.leg_scatter import leg_scatter
 from furnlib.plan.sizes.profile import top_is_square
 from furnlib.plan.sizes.stand import PlanPoint, Stand
 from furnlib.plan.sizes.turned import Diameters, TurnedLeg, turned_leg
 from furnlib.trade.case.fixing import Fixing, LocationPin
 from furnlib.trade.leg.cradle import Cradle, cradle, lies_as
 from furnlib.trade.leg.end_cut import EndCut, end_cut, level_corner
-from furnlib.trade.leg.lean import FootRun, Lean, tan_parts
-from furnlib.trade.leg.seat import End, SeatLeg, lean_in_room, seat_leg
-from furnlib.trade.leg.setting_error import ring_factor
+from furnlib.trade.leg.lean import FootRun, Lean
+from furnlib.trade.leg.seat import End, SeatLeg, seat_leg
 
 GAUGE_HEIGHT: dict[Unit, float] = {"mm": 100.0, "in": 10.0}
 """A bevel gauge is set from a run on this height."""
@@ -28,8 +29,12 @@ LENGTH_SLIP: dict[Unit, Fraction] = {"mm": Fraction(1, 2), "in": Fraction(1, 64)
 """How far a leg's length is taken to go astray where the design does not say."""
 BLOCK_LENGTH: dict[Unit, float] = {"mm": 200.0, "in": 8.0}
 """The V-block of a cradle is taken to be this long."""
-NINE_OF_TEN: float = ring_factor(0.9)
-"""How many standard deviations out the ring lies that holds nine out of ten."""
+REMEMBERED = 32
+"""How many legs are remembered: those of a piece, and of the places where a slider has just been.
+
+A slider asks for the whole piece at every move, and most of its legs are as they were. What follows from a leg
+alone, its sizes, rules and outline, is worked out once for as long as the leg stays the same.
+"""
 
 NEIGHBOURS: tuple[tuple[Position, Position, int], ...] = (
     ("front left", "front right", 0),
@@ -120,8 +125,29 @@ def end_of(position: Position) -> End:
     return "rear" if "rear" in position else "front"
 
 
-_Alike = dict[tuple[float, ...], tuple[TurnedLeg | None, Fixing | None, LocationPin | None]]
-"""What legs of one lean and height share, so that it is worked out once."""
+@dataclass(frozen=True)
+class _Asked:
+    """All that a leg follows from but its place, so that it can be remembered by it.
+
+    Two are equal only where one leg does for both: they hold the words of the design itself.
+
+    Args:
+        said: of the legs in the design, their leans left out.
+        names: of its lean.
+        height: floor to the underside, in the unit.
+        unit: of the piece.
+        seat: what it stands under, if that is a seat.
+        end: "front" or "rear", as far as a pitched seat tells them apart.
+        legs: what was said, as it was read.
+    """
+
+    said: str
+    names: LeanNames
+    height: Fraction | float
+    unit: Unit
+    seat: Seat | None
+    end: End
+    legs: Legs = field(compare=False)
 
 
 def step_out(position: Position, at: PlanPoint, fore_aft: float, sideways: float) -> PlanPoint:
@@ -160,67 +186,47 @@ def _on_slope(lean: Lean, corner: PlanPoint, rise: float) -> PlanPoint:
     return corner[0] - lean.tan_rake * up, corner[1] - lean.tan_splay * up
 
 
-def _scatter(
-    drilled: Lean, height: float, pitch_deg: float, position: Position, slips: Slips, length: float
-) -> tuple[tuple[PlanPoint, PlanPoint], float]:
-    """Half axes of the ring, and the scatter of the height at which the leg ends where it is cut to length.
+@lru_cache(REMEMBERED)
+def _leg(asked: _Asked, position: Position, top: PlanPoint) -> LegSizes:
+    """One leg at its place; it and its mirror image are made once."""
+    made = _made(asked)
 
-    Each is half the way from the leg that is set one slip short to the one that is set one over. The
-    slips are made on the seat; a pitched seat turns them before they reach the floor.
-    """
-    lean = lean_in_room(drilled, pitch_deg, end_of(position))
-    axis, steps, rises = lean.axis_length(height), [], [length / lean.axis_length(1.0)]
-    for total, sight in ((slips.total_lean, 0.0), (0.0, slips.sight_line)):
-        short, over = (_slipped(drilled, way * total, way * sight, pitch_deg, position) for way in (-1, 1))
-        runs = [one.foot_run(NINE_OF_TEN * height / 2) for one in (short, over)]
-        fore_aft, sideways, _ = (far - near for near, far in zip(*runs, strict=True))
-        steps.append(step_out(position, (0.0, 0.0), fore_aft, sideways))
-        rises.append((axis / short.axis_length(1.0) - axis / over.axis_length(1.0)) / 2)
-    return (steps[0], steps[1]), square_root(sum(rise * rise for rise in rises))
+    def out(at: PlanPoint, *steps: PlanPoint) -> tuple[PlanPoint, ...]:
+        return tuple(step_out(position, at, *step) for step in steps)
+
+    (foot,), (along, across) = out(top, made.foot), out((0.0, 0.0), *made.ring)
+    at_top, at_foot, ring = out(top, *made.top_corners), out(foot, *made.foot_corners), (along, across)
+    return replace(made, position=position, top=top, foot=foot, top_corners=at_top, foot_corners=at_foot, ring=ring)
 
 
-def _slipped(drilled: Lean, total: float, sight: float, pitch_deg: float, position: Position) -> Lean:
-    """The direction in the room of a leg that was set so many degrees off."""
-    set_to = drilled.total_lean_deg + total
-    require_between("total lean with its slip", set_to, -90, 90, "lean the leg less")
-    tangents = tan_parts(tand(set_to), drilled.sight_line_deg + sight)
-    return lean_in_room(Lean(*tangents), pitch_deg, end_of(position))
-
-
-def _leg(design: Design, legs: Legs, stand: Stand, position: Position, lean: Lean, alike: _Alike) -> LegSizes:
-    """One leg by itself."""
-    height, top, unit = stand.height(position), stand.top(position), design.unit
-    pitch = design.seat.pitch if isinstance(design, SeatDesign) else 0.0
-    run, axis = lean.foot_run(float(height)), lean.axis_length(float(height))
-    foot = step_out(position, top, run.fore_aft, run.sideways)
-    drilled = None
-    if isinstance(design, SeatDesign):
-        drilled = seat_leg(lean, float(height), float(design.seat.thickness), pitch, end_of(position))
+@lru_cache(REMEMBERED)
+def _made(asked: _Asked) -> LegSizes:
+    """A leg without a place: in plan it tells how far outward of its ends things lie, fore and aft and sideways."""
+    legs, height, unit, lean = asked.legs, float(asked.height), asked.unit, asked.names.lean()
+    seat, end = asked.seat, asked.end
+    pitch = seat.pitch if seat else 0.0
+    drilled = seat_leg(lean, height, float(seat.thickness), pitch, end) if seat else None
     slip = float(length_slip(legs.slips, unit))
-    ring, rise_scatter = _scatter(
-        drilled.seat_lean if drilled else lean, float(height), pitch, position, legs.slips, slip
-    )
+    ring, rise_scatter = leg_scatter(drilled.seat_lean if drilled else lean, height, pitch, end, legs.slips, slip)
+    run, axis = lean.foot_run(height), lean.axis_length(height)
     square = legs.square if top_is_square(legs) else None
-    cut = end_cut(lean, float(height), float(square), legs.orientation) if square else None
-    key = (lean.tan_rake, lean.tan_splay, float(height), drilled.seat_lean.tan_rake if drilled else 0.0)
-    if key not in alike:
-        turned = turned_leg(legs, lean, axis, cut, drilled, unit) if legs.is_turned else None
-        alike[key] = (turned, *leg_fixing(design, lean, float(height), turned))
-    turned, fixing, pin = alike[key]
+    cut = end_cut(lean, height, float(square), legs.orientation) if square else None
+    turned = turned_leg(legs, lean, axis, cut, drilled, unit) if legs.is_turned else None
+    fixing, pin = leg_fixing(legs, lean, height, turned, unit)
     wood_round = turned.diameters if turned and not square else None
-    at_top, at_foot = _outlines(lean, cut, turned, tand(pitch if end_of(position) == "front" else -pitch))
+    at_top, at_foot = _outlines(lean, cut, turned, tand(pitch if end == "front" else -pitch))
     wedge, in_vee = None, (0.0, 0.0)
     if turned and wood_round:
         in_vee = _in_vee(turned, axis, BLOCK_LENGTH[unit])
         wedge = cradle(lean, *in_vee, axis, BLOCK_LENGTH[unit])
     return LegSizes(
-        position=position,
+        position="rear right",
         lean=lean,
-        height=height,
-        top=top,
-        foot=foot,
-        top_corners=tuple(step_out(position, top, f, s) for f, s in at_top),
-        foot_corners=tuple(step_out(position, foot, f, s) for f, s in at_foot),
+        height=asked.height,
+        top=(0.0, 0.0),
+        foot=(run.fore_aft, run.sideways),
+        top_corners=tuple(at_top),
+        foot_corners=tuple(at_foot),
         axis_length=axis,
         foot_run=run,
         gauge_run=lean.foot_run(GAUGE_HEIGHT[unit]),
@@ -304,11 +310,14 @@ def leg_sizes(design: Design, stand: Stand | None) -> tuple[LegSizes, ...]:
         with fault_at("legs", "lean"):
             raise DesignError("No leg is named; give each leg a line under 'lean', with its rake and splay.")
     _require_slips(legs.slips, min(map(stand.height, legs.lean)), design.unit)
-    placed, alike = list[LegSizes](), _Alike()
+    seat, said = design.seat if isinstance(design, SeatDesign) else None, legs.model_dump_json(exclude={"lean"})
+    placed = list[LegSizes]()
     for position in POSITIONS:
         if position in legs.lean:
             with fault_at("legs", "lean", position):
-                placed.append(_leg(design, legs, stand, position, legs.lean[position].lean(), alike))
+                end = end_of(position) if seat and seat.pitch else "front"
+                asked = _Asked(said, legs.lean[position], stand.height(position), design.unit, seat, end, legs)
+                placed.append(_leg(asked, position, stand.top(position)))
     _keep_apart(placed, design.unit)
     _require_round_the_piece(placed)
     return tuple(placed)
