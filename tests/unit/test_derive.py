@@ -1,7 +1,7 @@
-"""Lean, end cuts and graduation derived: each claim is proved, is about the code that runs, a wrong formula is caught.
+"""Lean and end cuts derived: each claim is proved, is about the code that runs, a wrong formula is caught.
 
-Three witnesses beside the proof: the library's own functions on plain numbers, vectors and sums
-worked here in floats and fractions, and a square stick tipped by scipy's rotations. One more
+Three witnesses beside the proof: the library's own functions on plain numbers, vectors worked here
+in floats, and a square stick tipped by scipy's rotations. One more
 derivation takes a place in DERIVE, a call of the library in `called` and a wrong formula in WRONG.
 """
 
@@ -10,9 +10,7 @@ from __future__ import annotations
 import math
 import random
 import re
-from fractions import Fraction
 from importlib import import_module
-from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -21,14 +19,7 @@ from scipy.spatial.transform import Rotation
 
 from furnlib.base.angles import deg, sin_off_square, tand
 from furnlib.teach.derive.end_cut import derive_end_cut, derive_level_section, derive_orientations
-from furnlib.teach.derive.graduation import derive_graduation
 from furnlib.teach.derive.lean import derive_lean
-from furnlib.trade.drawer.graduation import (
-    constant_ratio,
-    constant_ratio_first,
-    constant_step,
-    constant_step_first,
-)
 from furnlib.trade.leg import lean as lean_module
 from furnlib.trade.leg.end_cut import (
     ORIENTATIONS,
@@ -42,11 +33,10 @@ from furnlib.trade.leg.end_cut import (
 )
 from furnlib.trade.leg.lean import Lean, axis_stretch, sight_line, tan_parts, tan_total_lean
 
-DERIVE = (derive_lean, derive_end_cut, derive_orientations, derive_level_section, derive_graduation)
+DERIVE = (derive_lean, derive_end_cut, derive_orientations, derive_level_section)
 DERIVATIONS = {function.__name__: function() for function in DERIVE}
 CLAIMS = {claim.key: claim for derivation in DERIVATIONS.values() for claim in derivation.claims}
 RHO, SIGMA, HEIGHT, SQUARE, TOTAL, SIGHT = sympy.symbols("rho sigma h w R S", positive=True)
-CLEAR, ROWS, STEP, RATIO = sympy.symbols("S_h n d g", positive=True)
 A, B = tand(RHO), tand(SIGMA)
 POINTS = 200
 
@@ -88,11 +78,6 @@ def evaluated(expression, *symbols):
     return sympy.lambdify(symbols, expression, "math")
 
 
-def exactly(expression, values):
-    """The expression at some fractions, as a fraction."""
-    return Fraction(str(expression.subs({symbol: sympy.Rational(str(value)) for symbol, value in values.items()})))
-
-
 # Proved
 
 
@@ -101,12 +86,11 @@ def test_running_less_derived_is_nothing_at_all(key):
     assert CLAIMS[key].difference == sympy.Integer(0)
 
 
-def test_every_formula_of_a_lean_a_cut_and_a_graduation_is_claimed():
+def test_every_formula_of_a_lean_and_a_cut_is_claimed():
     assert set(CLAIMS) >= {
         "lean.total_lean", "lean.sight_line", "lean.axis_length", "lean.rake", "lean.splay",
         "end_cut.mitre", "end_cut.mitre_side", "end_cut.tilt", "end_cut.tilt_side", "end_cut.edge", "end_cut.blank",
         "end_cut.level_corner", "end_cut.level_corner_across", "end_cut.front_edge", "end_cut.corner",
-        "graduation.step", "graduation.ratio",
     }  # fmt: skip
     for orientation in ORIENTATIONS:
         settings = {"mitre", "mitre_side", "tilt", "tilt_side"} if orientation != "untwisted" else set()
@@ -130,11 +114,6 @@ def test_what_runs_for_the_other_names_of_a_lean():
     assert CLAIMS["lean.sight_line"].running == sympy.tan(deg(sight_line(A, B)))
     assert CLAIMS["lean.axis_length"].running == HEIGHT * axis_stretch(A, B) == Lean(A, B).axis_length(HEIGHT)
     assert (CLAIMS["lean.rake"].running, CLAIMS["lean.splay"].running) == tan_parts(tand(TOTAL), SIGHT)
-
-
-def test_what_runs_for_the_openings():
-    assert CLAIMS["graduation.step"].running == constant_step_first(CLEAR, ROWS, STEP)
-    assert CLAIMS["graduation.ratio"].running == constant_ratio_first(CLEAR, ROWS, RATIO)
 
 
 @pytest.mark.parametrize("key", ON_A_LEG)
@@ -205,34 +184,6 @@ def test_rake_and_splay_come_back_from_total_lean_and_sight_line_with_their_sign
                 assert expression(total, sight) == pytest.approx(tangent, rel=1e-10, abs=1e-10)
 
 
-def test_openings_of_a_constant_step_fill_the_height_whichever_way_they_grow():
-    claim = CLAIMS["graduation.step"]
-    dice, grew = random.Random(7), set()
-    for _ in range(POINTS):
-        clear, rows = Fraction(dice.randint(100, 40_000), 32), dice.randint(2, 20)
-        step = Fraction(dice.randint(-99, 99), 100) * 2 * clear / (rows * (rows - 1))  # short of nothing left
-        openings = constant_step(clear, rows, step)
-        assert sum(openings) == clear
-        assert {lower - upper for upper, lower in pairwise(openings)} == {step}
-        values = {CLEAR: clear, ROWS: rows, STEP: step}
-        assert exactly(claim.running, values) == exactly(claim.derived, values) == openings[0]
-        grew.add(step > 0)
-    assert grew == {True, False}
-
-
-def test_openings_of_a_constant_ratio_fill_the_height_whichever_way_they_grow():
-    claim = CLAIMS["graduation.ratio"]
-    dice = random.Random(8)
-    ratios = [Fraction(n, 100) for n in range(10, 1000) if n != 100]
-    for _ in range(POINTS):
-        clear, rows, ratio = Fraction(dice.randint(100, 40_000), 32), dice.randint(2, 12), dice.choice(ratios)
-        openings = constant_ratio(clear, rows, ratio)
-        assert sum(openings) == clear
-        assert {lower / upper for upper, lower in pairwise(openings)} == {ratio}
-        values = {CLEAR: clear, ROWS: rows, RATIO: ratio}
-        assert exactly(claim.running, values) == exactly(claim.derived, values) == openings[0]
-
-
 # A wrong formula is caught
 
 
@@ -270,8 +221,6 @@ WRONG = [
     ([f"end_cut.{way}.{key}" for way in ORIENTATIONS[1:4] for key in FACES], "face_slopes", changed_about),
     ([f"end_cut.sightline_corner.{key}" for key in FACES], "face_slopes", halved),
     ([f"end_cut.{way}.{key}" for way in ORIENTATIONS for key in ("slopes", "tilts")], "face_slopes", added),
-    (["graduation.step"], "constant_step_first", lambda clear, rows, step: clear / rows - rows * step / 2),
-    (["graduation.ratio"], "constant_ratio_first", lambda clear, rows, g: clear * (g - 1) / (g ** (rows - 1) - 1)),
 ]
 
 

@@ -4,16 +4,19 @@ from furnlib.teach.derive.apron import derive_apron
 from furnlib.teach.derive.blank import derive_blank
 from furnlib.teach.derive.cradle import derive_cradle
 from furnlib.teach.derive.end_cut import derive_end_cut, derive_level_section, derive_orientations
+from furnlib.teach.derive.error_budget import derive_error_budget
 from furnlib.teach.derive.fixing import derive_fixing
 from furnlib.teach.derive.graduation import derive_graduation
 from furnlib.teach.derive.lathe import derive_lathe
 from furnlib.teach.derive.lean import derive_lean
 from furnlib.teach.derive.off_axis import derive_off_axis
 from furnlib.teach.derive.plies import derive_plies
+from furnlib.teach.derive.proportion import derive_proportion
 from furnlib.teach.derive.rocking import derive_rocking
 from furnlib.teach.derive.seat import derive_seat, derive_two_tilts
 from furnlib.teach.derive.setting_error import derive_setting_error
 from furnlib.teach.derive.square_taper import derive_square_taper
+from furnlib.teach.derive.squareness import derive_squareness
 from furnlib.teach.derive.strength import derive_strength
 from furnlib.teach.derive.tapered_box import derive_tapered_box
 from furnlib.teach.derive.turning import derive_turning
@@ -24,6 +27,7 @@ __all__ = [
     "derive_blank",
     "derive_cradle",
     "derive_end_cut",
+    "derive_error_budget",
     "derive_fixing",
     "derive_graduation",
     "derive_lathe",
@@ -32,10 +36,12 @@ __all__ = [
     "derive_off_axis",
     "derive_orientations",
     "derive_plies",
+    "derive_proportion",
     "derive_rocking",
     "derive_seat",
     "derive_setting_error",
     "derive_square_taper",
+    "derive_squareness",
     "derive_strength",
     "derive_tapered_box",
     "derive_turning",

@@ -36,16 +36,20 @@ def _may_follow(before: State | None, k: int) -> bool:
 
 def _reachable(rows: Choices, total: int) -> bool:
     """Tell whether some allowed set adds up to the total."""
-    states: dict[State, int] = {(-1, k): 1 << k for k in rows[0]}
+    left = total - sum(min(row, default=total + 1) for row in rows)
+    if left < 0:
+        return False
+    # sums are counted from the least choice of each row, so that they stay short however tall the openings
+    states: dict[State, int] = {(-1, k): 1 << k - min(rows[0]) for k in rows[0]}
     for row in rows[1:]:
         after: dict[State, int] = {}
         for state, sums in states.items():
             for k in row:
                 if _may_follow(state, k):
                     new = (state[1], k)
-                    after[new] = after.get(new, 0) | sums << k
+                    after[new] = after.get(new, 0) | sums << k - min(row)
         states = after
-    return any(sums >> total & 1 for sums in states.values())
+    return any(sums >> left & 1 for sums in states.values())
 
 
 def best_steps(units: list[int], total: int, one: int) -> list[int] | None:
