@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-import contextlib
 import hashlib
 import json
 from pathlib import Path
-from typing import Annotated, Any, Literal, get_args
+from typing import Annotated, Literal, get_args
 
-from pydantic import BeforeValidator, Field, PrivateAttr, ValidationError
+from pydantic import Field, PrivateAttr, ValidationError
 
 from furnlib.base.guards import DesignError
-from furnlib.base.reading import read_count
 from furnlib.base.units import Unit
+from furnlib.plan.design_case import Brief, Case, Jig, Measured, Rows
 from furnlib.plan.design_faults import fault_of
 from furnlib.plan.design_legs import CaseLegs, SeatLegs
 from furnlib.plan.design_text import DesignText
-from furnlib.plan.design_values import Angle, Count, Length, Number, Part, Reader, Size, Words, one_of
+from furnlib.plan.design_values import Angle, Part, Reader, Size, Words, one_of
 
-Rule = Literal["equal", "constant step", "constant ratio", "own list"]
 Outline = Literal["rectangle", "round", "D"]
 OUTLINES: tuple[Outline, ...] = get_args(Outline)
 
@@ -35,71 +33,6 @@ class Overall(Part):
     height: Size
     width: Size
     depth: Size
-
-
-class Bay(Part):
-    """A bay at the left of the case, in which the drawers stand; the rest, beside it, is open.
-
-    Args:
-        width: clear width of the bay, above 0, in the piece's unit.
-        partition: thickness of the partition between the bay and the open one.
-    """
-
-    width: Size
-    partition: Size
-
-
-class Case(Part):
-    """Thicknesses of the case; its own height only where the maker wants it checked.
-
-    Args:
-        side: thickness of each side, above 0, in the piece's unit.
-        top: thickness of the top.
-        bottom: thickness of the bottom.
-        divider: thickness of each divider.
-        height: of the case without legs; must agree with the rest where it is given.
-        bay: where the drawers take a part of the width only.
-    """
-
-    side: Size
-    top: Size
-    bottom: Size
-    divider: Size
-    height: Size | None = None
-    bay: Bay | None = None
-
-
-def _each_row_once(split: Any) -> Any:
-    """Refuse a row that is named twice, as 1 and 01: the second would quietly win."""
-    if isinstance(split, dict):
-        rows = []
-        for written in split:
-            with contextlib.suppress(DesignError):  # what cannot be read is said of its own line
-                rows.append(read_count(str(written)))
-        twice = next((row for row in rows if rows.count(row) > 1), None)
-        if twice is not None:
-            raise DesignError(f"Row {twice} is split twice; keep one of the two lines.")
-    return split
-
-
-class Rows(Part):
-    """How many rows, by which rule, and which of them are split side by side.
-
-    Args:
-        number: of rows, from 1 to 200.
-        rule: "equal", "constant step", "constant ratio" or "own list".
-        step: how much taller each opening is than the one above, in the piece's unit.
-        ratio: each opening over the one above, a plain number from 0.1 to 10.
-        openings: the own list, top to bottom, in the piece's unit.
-        split: for a row's number, how many drawers stand in it side by side, from 1 to 12.
-    """
-
-    number: Count
-    rule: Annotated[Rule, one_of("rule", get_args(Rule))]
-    step: Length | None = None
-    ratio: Number | None = None
-    openings: tuple[Size, ...] | None = None
-    split: Annotated[dict[Count, Count], BeforeValidator(_each_row_once)] = Field(default_factory=dict)
 
 
 class Seat(Part):
@@ -149,7 +82,8 @@ class Design(Part):
     @property
     def digest(self) -> str:
         """Ten letters and figures that change whenever any input does."""
-        inputs = json.dumps(self.model_dump(mode="json"), sort_keys=True)
+        # what the file leaves out is left out here too, so that a new key of the library changes no old digest
+        inputs = json.dumps(self.model_dump(mode="json", exclude_defaults=True), sort_keys=True)
         return hashlib.sha256(inputs.encode()).hexdigest()[:10]
 
 
@@ -158,13 +92,19 @@ class CaseDesign(Design):
 
     Args:
         case: thicknesses of the case.
-        rows: the openings.
+        rows: the openings, of every bay that has no rows of its own.
         legs: the legs, where it has any.
+        jig: the dovetail jig that drawer sides are cut by, where they are.
+        as_built: what was measured, bank by bank.
+        brief: what the piece is for.
     """
 
     case: Case
     rows: Rows
     legs: CaseLegs | None = None
+    jig: Jig | None = None
+    as_built: tuple[Measured, ...] = Field(default=(), alias="as built")
+    brief: Brief | None = None
 
 
 class SeatDesign(Design):

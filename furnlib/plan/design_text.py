@@ -11,7 +11,7 @@ from __future__ import annotations
 import contextlib
 import copy
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -174,6 +174,36 @@ class DesignText:
                         return new
         raise DesignError(f"{self.name} has no place for '{spoken_path(path)}'; write that part into the file first.")
 
+    def without_value(self, path: KeyPath) -> DesignText:
+        """Take one value out with its name, touching nothing else but a comment on its own line.
+
+        Args:
+            path: the keys down to the value.
+
+        Returns:
+            The design text without it; the same where it has no such value.
+
+        Raises:
+            DesignError: when it cannot be taken out by itself.
+
+        Example:
+            >>> DesignText.parse("rows: {number: 7, step: 20}").without_value(("rows", "step")).text
+            'rows: {number: 7}'
+        """
+        if path not in self.spans:
+            return self
+        tree = with_values(self, {path: None})
+        start, end = self.spans[path]
+        name = self.text.rfind(str(path[-1]), 0, start)
+        line, comma = self.text.rfind("\n", 0, name) + 1, self.text.rfind(",", 0, name)
+        line_end, next_comma = self.text.find("\n", end) + 1 or len(self.text), self.text.find(",", end)
+        for first, last in ((line, line_end), (comma, end), (name, next_comma + 2)):
+            with contextlib.suppress(DesignError):
+                new = DesignText.parse(self.text[: max(first, 0)] + self.text[last:], self.name)
+                if new.tree == tree:
+                    return new
+        raise DesignError(f"{self.name} cannot do without '{spoken_path(path)}'; take it out by hand.")
+
     def _over(self, path: KeyPath, value: str) -> Iterator[str]:
         """Ways to write a value over the old one; an empty one may want a space or a colon first."""
         start, end = self.spans[path]
@@ -223,12 +253,12 @@ class DesignText:
         return file
 
 
-def with_values(text: DesignText, values: dict[KeyPath, str]) -> Tree:
+def with_values(text: DesignText, values: Mapping[KeyPath, str | None]) -> Tree:
     """The tree of a design with some values replaced, the file untouched.
 
     Args:
         text: the file as it was written.
-        values: new texts by path.
+        values: new texts by path; None where a value is to go.
 
     Returns:
         A new tree.
@@ -239,6 +269,8 @@ def with_values(text: DesignText, values: dict[KeyPath, str]) -> Tree:
         for key in path[:-1]:
             branch = branch[int(key)] if isinstance(branch, list) else branch.setdefault(key, {})
         branch[path[-1]] = value
+        if value is None:
+            del branch[path[-1]]
     return tree
 
 

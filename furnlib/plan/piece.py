@@ -8,13 +8,16 @@ from pathlib import Path
 from furnlib.base.guards import DesignError
 from furnlib.plan.design import CaseDesign, Design, SeatDesign, design_of
 from furnlib.plan.design_text import DesignText, spoken_path
+from furnlib.plan.sizes.banks import Bank, bank_sizes, left_for_legs
+from furnlib.plan.sizes.brief import BriefSizes, brief_sizes
 from furnlib.plan.sizes.case import CaseSizes, case_sizes
 from furnlib.plan.sizes.leg_concerns import leg_concerns
 from furnlib.plan.sizes.leg_rules import leg_rules
 from furnlib.plan.sizes.legs import LegSizes, leg_sizes
 from furnlib.plan.sizes.masters import master_sizes
 from furnlib.plan.sizes.mortises import require_mortises_apart
-from furnlib.plan.sizes.openings import RowSizes, row_sizes
+from furnlib.plan.sizes.opening_concerns import opening_concerns
+from furnlib.plan.sizes.openings import RowSizes
 from furnlib.plan.sizes.size import Chain, Concern, Size
 from furnlib.plan.sizes.stand import Stand, case_stand, seat_stand
 
@@ -52,12 +55,19 @@ class CasePiece(Piece):
     Args:
         design: the master sizes.
         case: the case's sizes.
-        rows: the openings.
+        banks: the bays from the left, each with its openings or open.
+        brief: what the brief asks of it, None where the design has none.
     """
 
     design: CaseDesign
     case: CaseSizes
-    rows: RowSizes
+    banks: tuple[Bank, ...]
+    brief: BriefSizes | None
+
+    @property
+    def rows(self) -> RowSizes:
+        """The openings of the first bank with drawers."""
+        return next(bank.rows for bank in self.banks if bank.rows)
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -116,19 +126,33 @@ def make_piece(design: Design) -> Piece:
 
 def _case_piece(design: CaseDesign) -> CasePiece:
     case = case_sizes(design)
-    rows = row_sizes(design, case)
-    stand = case_stand(design) if design.legs else None
+    to_legs = left_for_legs(design, case)
+    case = case_sizes(design, to_legs) if to_legs else case
+    bays = bank_sizes(design, case)
+    brief = brief_sizes(design, bays.banks)
+    stand = case_stand(design, case) if design.legs else None
     legs = leg_sizes(design, stand)
     return CasePiece(
         design=design,
         stand=stand,
         case=case,
-        rows=rows,
+        banks=bays.banks,
+        brief=brief,
         legs=legs,
         masters=master_sizes(design),
-        sizes=(*case.sizes, *rows.sizes, *(stand.sizes if stand else ()), *leg_rules(design, legs)),
-        chains=(*rows.chains, *case.chains),
-        concerns=(*rows.concerns, *leg_concerns(design, stand, legs)),
+        sizes=(
+            *case.sizes,
+            *bays.sizes,
+            *(brief.sizes if brief else ()),
+            *(stand.sizes if stand else ()),
+            *leg_rules(design, legs),
+        ),
+        chains=(*bays.chains, *case.chains),
+        concerns=(
+            *opening_concerns(design, bays.banks),
+            *(brief.concerns if brief else ()),
+            *leg_concerns(design, stand, legs),
+        ),
     )
 
 

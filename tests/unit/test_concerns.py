@@ -29,14 +29,14 @@ def codes(piece):
 def test_the_same_piece_gives_the_same_warnings_in_either_unit():
     text = (DESIGNS / "landing_chest.yaml").read_text()
     metric = made(text)
-    lengths = re.compile(r"(?<=: )([0-9]+)(?=\s|$|[,}])")
+    lengths = re.compile(r"(?<!row: )(?<=: )([0-9]+)(?=\s|$|[,}])")
     lines = []
     for line in text.splitlines():
-        keep = re.match(r"\s*(number|1|piece|rule|good|certainty|push|upright)\b", line) or "rake:" in line
+        keep = re.match(r"\s*(number|1|piece|rule|ratios|good|certainty|push|upright)\b", line) or "rake:" in line
         written, mark, said = line.partition("#")
         lines.append(line if keep else lengths.sub(lambda found: f"{F(found.group()) / INCH}", written) + mark + said)
     twin = made("\n".join(lines).replace("unit: mm", "unit: in"))
-    assert twin.case.clear_height * INCH == metric.case.clear_height == 1001
+    assert twin.rows.clear_height * INCH == metric.rows.clear_height == 1001
     assert codes(twin) == codes(metric)
 
 

@@ -65,9 +65,9 @@ def test_the_case(metric, inch):
     assert inch.case.height == F(349, 8)  # 43 5/8 = 50 - 6 3/8
     assert metric.case.inside_width == 480  # 520 - 2 x 20
     assert inch.case.inside_width == F(37, 2)  # 18 1/2 = 20 - 2 x 3/4
-    assert metric.case.dividers == inch.case.dividers == 6
-    assert metric.case.clear_height == 1001  # 1149 - 40 - 108
-    assert inch.case.clear_height == F(301, 8)  # 37 5/8 = 43 5/8 - 1 1/2 - 4 1/2
+    assert len(metric.rows.dividers) == len(inch.rows.dividers) == 6
+    assert metric.rows.clear_height == 1001  # 1149 - 40 - 108
+    assert inch.rows.clear_height == F(301, 8)  # 37 5/8 = 43 5/8 - 1 1/2 - 4 1/2
 
 
 def test_the_openings(metric, inch):

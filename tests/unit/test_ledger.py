@@ -17,8 +17,9 @@ WITHOUT_A_CLAIM = {
     "turning.volume": "the sum over a profile of turning.line_volume and turning.arc_volume",
     "whirling.slenderness": "a length over a diameter: what slenderness means",
     "blank.spares": "chances of good legs counted up; stands on every way they can come out (test_blank.py)",
-    "graduation.rule": "names the rule of a design; its formulas are graduation.step and graduation.ratio",
-    "graduation.closing": "a search; stands on every valid set of small cases (test_graduation.py)",
+    "graduation.rule": "names the rule of a design; its formulas are graduation.step, .ratio and .weights",
+    "graduation.closing": "a search; stands on every valid set of small cases (test_closing.py)",
+    "closing.pitch": "a search; stands on every set of whole pitches of small cases (test_pitch.py)",
 }
 
 

@@ -94,8 +94,8 @@ def test_over_all_it_is_three_times_as_long_as_high_and_the_metric_twin_almost(m
 def test_the_bays_take_what_sides_and_partition_leave(metric, inch):
     assert inch.case.bays == (18, F(159, 4))  # 39 3/4 = 60 - 3 x 3/4 - 18
     assert metric.case.bays == (460, 1000)  # 1520 - 3 x 20 - 460
-    assert size(inch, "width of the open bay") == (F(159, 4), "39 3/4 = 58 1/2 - 18 bay - 3/4 partition")
-    assert size(metric, "width of the open bay") == (1000, "1000 = 1480 - 460 bay - 20 partition")
+    assert size(inch, "width of the open bay") == (F(159, 4), "39 3/4 = 58 1/2 - 18 bay 1 - 3/4 partition")
+    assert size(metric, "width of the open bay") == (1000, "1000 = 1480 - 460 bay 1 - 20 partition")
 
 
 def test_the_chains_close_in_print(metric, inch):
@@ -192,8 +192,8 @@ def test_the_middle_leg_stands_plumb_under_the_middle_line_of_the_partition(metr
         assert middle.axis_length == height
         assert middle.fixing.wander == 0
     name = "middle leg from the left edge"
-    assert size(inch, name) == (F(153, 8), "19 1/8 = 3/4 side + 18 bay + 3/8 half the partition")
-    assert size(metric, name) == (490, "490 = 20 side + 460 bay + 10 half the partition")
+    assert size(inch, name) == (F(153, 8), "19 1/8 = 3/4 side + 18 bay 1 + 3/8 half the partition")
+    assert size(metric, name) == (490, "490 = 20 side + 460 bay 1 + 10 half the partition")
 
 
 def test_a_middle_leg_that_leans_goes_to_the_front_and_to_the_right():
@@ -205,9 +205,8 @@ def test_a_middle_leg_that_leans_goes_to_the_front_and_to_the_right():
 
 
 def test_without_a_bay_the_middle_leg_stands_in_the_middle_of_the_case():
-    bay = ("  bay:               # at the left, for the drawers; what is left beside it is open\n"
-           "    width: 18        # clear\n    partition: 3/4\n")  # fmt: skip
-    piece = changed(INCH, (bay, ""))
+    bays = ("    - {width: 18}     # the drawers' bay, clear\n", "    - {open: yes}      # for the equipment; it takes what the other and the partition leave\n")
+    piece = changed(INCH, (bays[0], ""), (bays[1], ""), ("  bays:                # from the left\n", ""))
     assert leg(piece, "middle").top == (30, 9)
     assert size(piece, "middle leg from the left edge") == (30, "30 = 30 half the width")
     assert piece.case.bays == (F(117, 2),)  # 58 1/2
@@ -259,7 +258,7 @@ def test_five_legs_that_lean_alike_are_named_one_by_one():
 def test_overall_shows_partition_and_middle_leg(case):
     plate = overall_plate(case)
     side, (bay, _) = float(case.design.case.side), map(float, case.case.bays)
-    partition = (side + bay, side + bay + float(case.design.case.bay.partition))
+    partition = (side + bay, side + bay + float(case.design.case.partition))
     depth = float(case.design.overall.depth)
     assert uprights(plate, "hidden", 0.99 * depth) == pytest.approx(partition)  # in plan, from edge to edge
     assert sum(partition) / 2 == pytest.approx(leg(case, "middle").top[0])

@@ -30,7 +30,7 @@ from furnlib.trade.leg.elements import bead, cove, cylinder, lambs_tongue, squar
 from furnlib.trade.leg.turning import Profile
 
 LOW = (r"overall: {.*}", "overall: {height: 700, width: 900, depth: 380}"), (r"step: 20", "step: 1")
-WIDE = (*LOW, (r"divider: 18}", "divider: 18, bay: {width: 400, partition: 20}}"))
+WIDE = (*LOW, (r"divider: 18}", "divider: 18, partition: 20, bays: [{width: 400}, {open: yes}]}"))
 STEEP_SEAT = (
     (r"height: 460", "height: 700"),
     (r"pitch: 0", "pitch: 50"),

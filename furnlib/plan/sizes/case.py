@@ -1,15 +1,15 @@
-"""The case: its own height and what is clear inside."""
+"""The case: its own height, what is clear inside, its bays side by side."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from furnlib.base.guards import DesignError, fault_at, require_between, require_positive
+from furnlib.base.guards import DesignError, fault_at, require_positive
 from furnlib.base.units import write_length
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.sizes.size import Chain, Size, Term, closed_chain, sum_size
-from furnlib.trade.drawer.graduation import MOST_ROWS
 
 
 @dataclass(frozen=True)
@@ -18,30 +18,31 @@ class CaseSizes:
 
     Args:
         height: of the case without legs.
+        leg_height: floor to the underside of the case, 0 where it has no legs.
         inside_width: between the sides.
         inside_height: between top and bottom.
-        bays: clear widths side by side, of the bay with the drawers first.
-        dividers: how many.
-        clear_height: inside height less the dividers: what the openings share.
+        bays: clear widths side by side, from the left.
+        partitions: where the faces of the partitions stand, from the left edge of the case, in pairs.
         sizes: each with its rule.
         chains: those that close here.
     """
 
     height: Fraction
+    leg_height: Fraction
     inside_width: Fraction
     inside_height: Fraction
     bays: tuple[Fraction, ...]
-    dividers: int
-    clear_height: Fraction
+    partitions: tuple[Fraction, ...]
     sizes: tuple[Size, ...]
     chains: tuple[Chain, ...]
 
 
-def case_sizes(design: CaseDesign) -> CaseSizes:
+def case_sizes(design: CaseDesign, to_legs: Fraction = Fraction(0)) -> CaseSizes:
     """Derive the case from the master sizes.
 
     Args:
         design: the piece as settled.
+        to_legs: what the rows leave over and the legs take up.
 
     Returns:
         The case's sizes.
@@ -50,81 +51,101 @@ def case_sizes(design: CaseDesign) -> CaseSizes:
         DesignError: when nothing is left inside, or a height that is given twice does not close.
     """
     unit, overall, case = design.unit, design.overall, design.case
-    leg_height = design.legs.height if design.legs else Fraction(0)
+    legs, sizes = Fraction(0), []
+    if design.legs:
+        legs = design.legs.height + to_legs
+        if to_legs:
+            sizes.append(
+                sum_size("leg height", unit, (Term(design.legs.height), Term(to_legs, "left over by the jig")))
+            )
     with fault_at("overall", "height"):
-        height = sum_size("case height", unit, (Term(overall.height), Term(-leg_height, "legs")))
+        height = sum_size("case height", unit, (Term(overall.height), Term(-legs, "legs")))
         require_positive("case height", height.value, "raise the piece or shorten the legs")
         if case.height is not None:
-            links = (Term(case.height, "case"), Term(leg_height, "legs"))
+            links = (Term(case.height, "case"), Term(legs, "legs"))
             closed_chain("height of the piece", unit, links, overall.height)
     with fault_at("case", "side"):
         width = sum_size("inside width", unit, (Term(overall.width), Term(-case.side, "side", 2)))
         require_positive("inside width", width.value, "thin the sides or widen the piece")
-    beside = _open_bay(design, Fraction(width.value))
     with fault_at("case", "top"):
-        inside = sum_size(
-            "inside height", unit, (Term(Fraction(height.value)), Term(-case.top, "top"), Term(-case.bottom, "bottom"))
-        )
+        terms = (Term(Fraction(height.value)), Term(-case.top, "top"), Term(-case.bottom, "bottom"))
+        inside = sum_size("inside height", unit, terms)
         require_positive("inside height", inside.value, "thin top and bottom or raise the case")
-    with fault_at("rows", "number"):
-        require_between(
-            "number of rows", design.rows.number, 1, MOST_ROWS, "count the rows from top to bottom", ends=True
-        )
-    with fault_at("case", "divider"):
-        dividers = design.rows.number - 1
-        clear = sum_size("clear height", unit, (Term(Fraction(inside.value)), Term(-case.divider, "divider", dividers)))
-        if clear.value <= 0:
-            raise DesignError(
-                f"{dividers} dividers of {write_length(case.divider, unit)} take"
-                f" {write_length(case.divider * dividers, unit)} of the {write_length(inside.value, unit)} inside,"
-                " so no openings are left: thin the dividers, take fewer rows or raise the case."
-            )
-    bays = (case.bay.width, Fraction(beside.value)) if case.bay and beside else (Fraction(width.value),)
-    sizes = (height, width, *([beside] if beside else []), inside, clear)
+    shared = _shared_width(design, Fraction(width.value))
+    bays = _bays(design, Fraction(width.value), shared)
+    sizes += [*([height] if design.legs else []), width, *([shared] if shared else []), inside]
     return CaseSizes(
         height=Fraction(height.value),
+        leg_height=legs,
         inside_width=Fraction(width.value),
         inside_height=Fraction(inside.value),
         bays=bays,
-        dividers=dividers,
-        clear_height=Fraction(clear.value),
-        sizes=sizes if design.legs else sizes[1:],
-        chains=_chains(design, Fraction(height.value), bays, Fraction(clear.value), leg_height),
+        partitions=tuple(_partitions(design, bays)),
+        sizes=tuple(sizes),
+        chains=_chains(design, Fraction(height.value), bays, legs),
     )
 
 
-def _open_bay(design: CaseDesign, inside: Fraction) -> Size | None:
-    """What the bay and its partition leave beside them, where there is a bay."""
-    bay, unit = design.case.bay, design.unit
-    if bay is None:
+def _partition(design: CaseDesign) -> Fraction:
+    """Thickness of the partitions; nothing where one bay takes the whole width."""
+    if len(design.case.bays) < 2:
+        return Fraction(0)
+    if design.case.partition is None:
+        raise DesignError("Bays side by side need a partition between them; add a line 'partition: …' under case.")
+    return design.case.partition
+
+
+def _shared_width(design: CaseDesign, inside: Fraction) -> Size | None:
+    """What the bays with a width of their own leave to each of those without one."""
+    bays, unit = design.case.bays, design.unit
+    sharing = [bay for bay in bays if bay.width is None]
+    if not bays:
         return None
-    with fault_at("case", "bay", "width"):
-        terms = (Term(inside), Term(-bay.width, "bay"), Term(-bay.partition, "partition"))
-        beside = sum_size("width of the open bay", unit, terms)
-        if beside.value <= 0:
-            taken, thick, there = (write_length(one, unit) for one in (bay.width, bay.partition, inside))
+    with fault_at("case", "bays"):
+        terms = [Term(inside)]
+        terms += [Term(-bay.width, f"bay {number}") for number, bay in enumerate(bays, 1) if bay.width is not None]
+        if len(bays) > 1:
+            terms.append(Term(-_partition(design), "partition", len(bays) - 1))
+        if not sharing:
+            links = [Term(-term.value, term.what, term.times) for term in terms[1:]]
+            closed_chain("inside width", unit, tuple(links), inside)
+            return None
+        kind = "open bay" if all(bay.open == "yes" for bay in sharing) else "bay"
+        name = f"width of the {kind}" if len(sharing) == 1 else f"width of each {kind}"
+        size = sum_size(name, unit, tuple(terms), share=len(sharing))
+        if size.value <= 0:
             raise DesignError(
-                f"The bay of {taken} and its partition of {thick} leave no open bay of the {there} inside: narrow the"
-                " bay, thin the partition or widen the piece."
+                f"The bays and partitions take {write_length(inside - size.value * len(sharing), unit)} of the"
+                f" {write_length(inside, unit)} inside and leave no {kind}: narrow a bay, thin the partition or widen"
+                " the piece."
             )
-    return beside
+    return size
 
 
-def _chains(
-    design: CaseDesign, height: Fraction, bays: tuple[Fraction, ...], clear: Fraction, leg_height: Fraction
-) -> tuple[Chain, ...]:
+def _bays(design: CaseDesign, inside: Fraction, shared: Size | None) -> tuple[Fraction, ...]:
+    if not design.case.bays:
+        return (inside,)
+    rest = Fraction(shared.value) if shared else Fraction(0)
+    return tuple(rest if bay.width is None else bay.width for bay in design.case.bays)
+
+
+def _partitions(design: CaseDesign, bays: tuple[Fraction, ...]) -> Iterator[Fraction]:
+    edge, thick = design.case.side, _partition(design)
+    for clear in bays[:-1]:
+        yield edge + clear
+        edge += clear + thick
+        yield edge
+
+
+def _chains(design: CaseDesign, height: Fraction, bays: tuple[Fraction, ...], legs: Fraction) -> tuple[Chain, ...]:
     """Add the members up again, each from its own place in the file."""
-    case, unit = design.case, design.unit
-    upright = [Term(case.top, "top"), Term(clear, "openings"), Term(case.bottom, "bottom")]
-    if design.rows.number > 1:
-        upright.insert(2, Term(case.divider, "dividers", design.rows.number - 1))
-    chains = [closed_chain("height of the case", unit, tuple(upright), height)]
+    unit, side, chains = design.unit, design.case.side, []
     if design.legs:
-        whole = (Term(height, "case"), Term(leg_height, "legs"))
+        whole = (Term(height, "case"), Term(legs, "legs"))
         chains.append(closed_chain("height of the piece", unit, whole, design.overall.height))
-    inside = [Term(bays[0], "bay" if case.bay else "inside")]
-    if case.bay:
-        inside += [Term(case.bay.partition, "partition"), Term(bays[1], "open bay")]
-    level = (Term(case.side, "side"), *inside, Term(case.side, "side"))
+    inside = [Term(bays[0], "bay 1" if len(bays) > 1 else "inside")]
+    for number, clear in enumerate(bays[1:], 2):
+        inside += [Term(_partition(design), "partition"), Term(clear, f"bay {number}")]
+    level = (Term(side, "side"), *inside, Term(side, "side"))
     chains.append(closed_chain("width of the case", unit, level, design.overall.width))
     return tuple(chains)

@@ -11,13 +11,37 @@ from furnlib.base.units import write_exact
 from furnlib.plan.design import Design
 from furnlib.plan.sizes.size import Size, SizeUnit
 
-_PLAIN = {"number", "ratio", "split", "speed", "good", "certainty", "push", "upright"}
-_COUNTED = {"split": "row", "openings": "row", "stations": "at", "profile": "element"}
+PLAIN = {
+    "number",
+    "ratio",
+    "end_ratio",
+    "weights",
+    "bank",
+    "row",
+    "split",
+    "speed",
+    "good",
+    "certainty",
+    "push",
+    "upright",
+}
+_COUNTED = {
+    "split": "row",
+    "openings": "row",
+    "weights": "row",
+    "dividers": "divider",
+    "bays": "bay",
+    "as_built": "measured",
+    "stations": "at",
+    "profile": "element",
+}
 """What the members of a list are called."""
 
 
 def _settled(design: Design, part: BaseModel, path: tuple[str, ...]) -> Iterator[Size]:
     for key, value in part:
+        if not value and key not in part.model_fields_set:
+            continue  # there is none of it, and the file does not speak of it
         name = (type(part).model_fields[key].alias or key) if key in type(part).model_fields else key
         here = (*path, name)
         if isinstance(value, BaseModel):
@@ -28,10 +52,10 @@ def _settled(design: Design, part: BaseModel, path: tuple[str, ...]) -> Iterator
                 called = f"{_COUNTED[key]} {_member(inner, design)}" if key in _COUNTED else str(inner)
                 if isinstance(entry, BaseModel):
                     yield from _settled(design, entry, (*here, called))
-                else:
-                    yield _size((*here, called), entry, "" if key in _PLAIN else design.unit)
+                elif not isinstance(entry, str):
+                    yield _size((*here, called), entry, "" if key in PLAIN else design.unit)
         elif isinstance(value, (Fraction, float, int)):
-            unit: SizeUnit = "deg" if isinstance(value, float) else "" if key in _PLAIN else design.unit
+            unit: SizeUnit = "deg" if isinstance(value, float) else "" if key in PLAIN else design.unit
             yield _size(here, value, unit)
 
 

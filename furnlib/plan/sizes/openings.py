@@ -1,31 +1,27 @@
-"""The openings: by the rule, closed on the grid, split where the maker says so."""
+"""The openings of one bank: by the rule, closed on the grid or on the jig's pitch, split where the maker says so."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import count
+from itertools import count, groupby
 
 from furnlib.base.guards import DesignError, fault_at
-from furnlib.base.units import write_length
+from furnlib.base.units import write_exact, write_length
 from furnlib.plan.design import CaseDesign
+from furnlib.plan.design_case import Measured, Rows
 from furnlib.plan.sizes.case import CaseSizes
-from furnlib.plan.sizes.size import Chain, Concern, Size, Term, closed_chain, sum_size
-from furnlib.trade.drawer.graduation import (
-    Closed,
-    close_on_grid,
-    constant_ratio,
-    constant_step,
-    equal_openings,
-    running_sizes,
-)
+from furnlib.plan.sizes.graduation import Graduation, graduate
+from furnlib.plan.sizes.size import Chain, Size, Term, closed_chain, sum_size
+from furnlib.trade.drawer.closing import Closed, PitchFit
+from furnlib.trade.drawer.graduation import running_sizes
 
-_HAND_MM = 25  # an opening below this takes no hand
+_MISREAD = Fraction(1, 4)  # a measured size this far from its plan is a slip of the tape or of the pen
 
 
 @dataclass(frozen=True)
 class Row:
-    """One row of the case.
+    """One row of a bank.
 
     Args:
         number: counted from the top, from 1.
@@ -33,7 +29,10 @@ class Row:
         ideal: what the rule asked for.
         top: upper edge of the opening, measured from the top of the case.
         bottom: lower edge, measured from the top of the case.
-        widths: clear widths of the drawers side by side.
+        widths: clear widths of the drawers side by side, as built where that was measured.
+        pitches: how many pitches of the jig its sides take, None without a jig.
+        side: height of a drawer side cut by the jig, None without one.
+        built: its clear height as measured, None where it was not.
     """
 
     number: int
@@ -42,80 +41,148 @@ class Row:
     top: Fraction
     bottom: Fraction
     widths: tuple[Fraction, ...]
+    pitches: int | None
+    side: Fraction | None
+    built: Fraction | None
 
     @property
     def change(self) -> Fraction:
         """What closing did to the opening: above 0 where it grew."""
         return self.opening - self.ideal
 
+    @property
+    def stands(self) -> Fraction:
+        """The clear height that later parts follow: as built where that was measured, else as planned."""
+        return self.opening if self.built is None else self.built
+
 
 @dataclass(frozen=True)
 class RowSizes:
-    """All rows, top to bottom.
+    """All rows of a bank, top to bottom.
 
     Args:
         rows: each row.
-        closed: the openings beside what they came from.
         rule: the rule in words and numbers.
+        clear_height: what the openings share: inside height less rails and dividers.
+        dividers: their thicknesses from the top.
+        rails: heights of the rails under the top and over the bottom, 0 where there is none.
+        closed: the openings beside what they came from; of a jig's, the sides in whole pitches.
+        fit: how the jig's pitch fills the clear height, None without a jig.
         sizes: each opening with its rule.
         chains: those that close here.
-        concerns: what to settle before wood is cut.
     """
 
     rows: tuple[Row, ...]
-    closed: Closed
     rule: str
+    clear_height: Fraction
+    dividers: tuple[Fraction, ...]
+    rails: tuple[Fraction, Fraction]
+    closed: Closed
+    fit: PitchFit | None
     sizes: tuple[Size, ...]
     chains: tuple[Chain, ...]
-    concerns: tuple[Concern, ...]
 
 
-def _needed(design: CaseDesign, name: str) -> Fraction:
-    value: Fraction | None = getattr(design.rows, name)
-    if value is None:
-        raise DesignError(f"The rule '{design.rows.rule}' needs a {name}; add a line '{name}: …' under rows.")
-    return value
+def row_sizes(
+    design: CaseDesign, case: CaseSizes, rows: Rows, width: Fraction, built: Measured, called: str = ""
+) -> RowSizes:
+    """Derive a bank's openings from the rule and close them.
+
+    Args:
+        design: the piece as settled.
+        case: the case's sizes.
+        rows: the bank's rows.
+        width: clear width of the bank, as planned.
+        built: what was measured of it.
+        called: what tells its sizes from those of other banks, such as ", bank 2".
+
+    Returns:
+        The rows with their edges, widths and rules.
+
+    Raises:
+        DesignError: when the rule cannot fill the clear height, or grid or pitch cannot close it.
+    """
+    shared = graduate(design, case, rows)
+    fit, rails, across = shared.fit, _rails(design, shared), built.width or width
+    with fault_at("as built"):
+        planned = {f"row {number}": opening for number, opening in enumerate(shared.closed.openings, 1)}
+        there = {f"row {number}": opening for number, opening in built.openings.items()}
+        _require_measured_well(
+            planned | {"the width": width}, there | ({"the width": built.width} if built.width else {}), design
+        )
+    split = {number: _split(design, rows, across, number) for number in _split_rows(rows)}
+    edges = running_sizes(shared.closed.openings, shared.dividers, design.case.top + rails[0])
+    made = tuple(
+        Row(
+            number=number,
+            opening=opening,
+            ideal=ideal,
+            top=top,
+            bottom=bottom,
+            widths=(Fraction(split[number].value) if number in split else across,) * rows.split.get(number, 1),
+            pitches=fit.pitches[number - 1] if fit else None,
+            side=fit.sides[number - 1] if fit else None,
+            built=built.openings.get(number),
+        )
+        for number, opening, ideal, top, bottom in zip(
+            count(1), shared.closed.openings, shared.ideal, edges[::2], edges[1::2], strict=False
+        )
+    )
+    sizes = [shared.clear]
+    sizes += [_opening(f"opening of row {row.number}{called}", row, shared, design) for row in made]
+    sizes += _sides_and_rooms(design, made, called)
+    sizes += [size for number, size in split.items() if rows.split[number] > 1]
+    clear = Fraction(shared.clear.value)
+    return RowSizes(
+        rows=made,
+        rule=shared.rule,
+        clear_height=clear,
+        dividers=shared.dividers,
+        rails=rails,
+        closed=shared.closed,
+        fit=fit,
+        sizes=tuple(sizes),
+        chains=_chains(design, case, made, shared, rails, across, called),
+    )
 
 
-def _close(design: CaseDesign, clear: Fraction) -> tuple[Closed, str]:
-    """Apply the rule and close it; say the rule in words."""
-    rows, unit = design.rows, design.unit
-    if rows.rule == "own list":
-        return _own_list(design, clear), "own list"
-    with fault_at("rows", {"constant step": "step", "constant ratio": "ratio"}.get(rows.rule, "number")):
-        if rows.rule == "constant step":
-            step = _needed(design, "step")
-            ideal, words = constant_step(clear, rows.number, step), f"constant step of {write_length(step, unit)}"
-        elif rows.rule == "constant ratio":
-            ratio = _needed(design, "ratio")
-            ideal, words = constant_ratio(clear, rows.number, ratio), f"constant ratio of {float(ratio):g}"
-        else:
-            ideal, words = equal_openings(clear, rows.number), "equal openings"
-    with fault_at("grid"):
-        return close_on_grid(ideal, design.grid, unit), words
-
-
-def _own_list(design: CaseDesign, clear: Fraction) -> Closed:
-    with fault_at("rows", "openings"):
-        openings = design.rows.openings
-        if openings is None:
-            raise DesignError("The rule 'own list' needs the openings; add a line 'openings: [83, 103, …]' under rows.")
-        if len(openings) != design.rows.number:
+def _rails(design: CaseDesign, shared: Graduation) -> tuple[Fraction, Fraction]:
+    """The rails, with what the jig leaves over in the one that takes it up."""
+    case, fit = design.case, shared.fit
+    if fit is None or not fit.leftover or design.jig is None:
+        return case.top_rail, case.bottom_rail
+    place = design.jig.leftover
+    with fault_at("jig", "pitch"):
+        if place is None:
+            less, more = (write_exact(change, design.unit) for change in (fit.leftover, fit.to_next))
             raise DesignError(
-                f"The list has {len(openings)} openings for {design.rows.number} rows; give one for each row."
+                f"Whole pitches leave {less} of the clear height over; add 'leftover: leg', 'top rail' or 'bottom rail'"
+                f" under jig, or make the case {less} lower or {more} higher."
             )
-        links = tuple(Term(h, f"row {i}") for i, h in enumerate(openings, 1))
-        closed_chain("list of openings", design.unit, links, clear)
-    return Closed(openings, openings, openings, design.grid, steps_never_shrink=True)
+        if place == "leg":
+            raise DesignError(
+                "The banks leave different amounts over, and legs can take up only one; put it in a rail."
+                if design.legs
+                else "There are no legs to take up what is left over; put it in the top rail or the bottom rail."
+            )
+    return case.top_rail + fit.leftover * (place == "top rail"), case.bottom_rail + fit.leftover * (place != "top rail")
 
 
-def _split(design: CaseDesign, case: CaseSizes, number: int) -> Size:
+def _split_rows(rows: Rows) -> list[int]:
+    with fault_at("rows", "split"):
+        beyond = [number for number in rows.split if not 1 <= number <= rows.number]
+        if beyond:
+            raise DesignError(f"Row {beyond[0]} is split, but the rows run from 1 to {rows.number}; name one of these.")
+    return sorted(rows.split)
+
+
+def _split(design: CaseDesign, rows: Rows, width: Fraction, number: int) -> Size:
     """Width of each drawer in a row that is divided side by side."""
-    drawers = design.rows.split[number]
+    drawers = rows.split[number]
     with fault_at("rows", "split", str(number)):
         if not 1 <= drawers <= 12:
             raise DesignError(f"Row {number} is split into {drawers}; it can be 1 to 12 drawers side by side.")
-        terms = (Term(case.bays[0]), Term(-design.case.divider, "divider", drawers - 1))
+        terms = (Term(width), Term(-design.case.divider, "divider", drawers - 1))
         size = sum_size(f"width of each drawer in row {number}", design.unit, terms, share=drawers)
         if size.value <= 0:
             raise DesignError(
@@ -125,93 +192,74 @@ def _split(design: CaseDesign, case: CaseSizes, number: int) -> Size:
     return size
 
 
-def _widths(case: CaseSizes, split: Size | None, drawers: int) -> tuple[Fraction, ...]:
-    """Clear widths of the drawers side by side in one row."""
-    return (case.bays[0] if split is None else Fraction(split.value),) * drawers
-
-
-def row_sizes(design: CaseDesign, case: CaseSizes) -> RowSizes:
-    """Derive the openings from the rule and close them on the grid.
-
-    Args:
-        design: the piece as settled.
-        case: the case's sizes.
-
-    Returns:
-        The rows with their edges, widths and rules.
-
-    Raises:
-        DesignError: when the rule cannot fill the clear height, or the grid cannot close it.
-    """
-    unit = design.unit
-    closed, rule = _close(design, case.clear_height)
-    with fault_at("rows", "split"):
-        beyond = [number for number in design.rows.split if not 1 <= number <= design.rows.number]
-        if beyond:
+def _require_measured_well(planned: dict[str, Fraction], built: dict[str, Fraction], design: CaseDesign) -> None:
+    """Refuse a measured size that names nothing, or that can only be a slip."""
+    for what, there in built.items():
+        if what not in planned:
+            raise DesignError(f"{what.capitalize()} was measured, but the rows run from 1 to {len(planned) - 1}.")
+        if abs(there - planned[what]) > planned[what] * _MISREAD:
+            plan, measured = (write_exact(size, design.unit) for size in (planned[what], there))
             raise DesignError(
-                f"Row {beyond[0]} is split, but the rows run from 1 to {design.rows.number}; name one of these."
+                f"{what.capitalize()} was planned {plan} and is measured {measured}; read the tape again, or change"
+                " the plan if it is so."
             )
-    split = {number: _split(design, case, number) for number in sorted(design.rows.split)}
-    edges = running_sizes(closed.openings, design.case.divider, design.case.top)
-    rows = tuple(
-        Row(number, opening, ideal, top, bottom, _widths(case, split.get(number), design.rows.split.get(number, 1)))
-        for number, opening, ideal, top, bottom in zip(
-            count(1), closed.openings, closed.ideal, edges[::2], edges[1::2], strict=False
-        )
-    )
-    sizes = [
-        Size(f"opening of row {row.number}", row.opening, unit, _opening_rule(row, rule, closed, design))
-        for row in rows
-    ]
-    links = tuple(Term(row.opening, f"row {row.number}") for row in rows)
-    chains = [closed_chain("openings", unit, links, case.clear_height)]
-    for number, width in split.items():
-        if design.rows.split[number] > 1:
-            sizes.append(width)
-            side_by_side = [Term(Fraction(width.value), "drawer"), Term(design.case.divider, "divider")]
-            links = tuple((side_by_side * design.rows.split[number])[:-1])
-            chains.append(closed_chain(f"width inside row {number}", unit, links, case.bays[0]))
-    return RowSizes(rows, closed, rule, tuple(sizes), tuple(chains), _concerns(design, closed, rows))
 
 
-def _opening_rule(row: Row, rule: str, closed: Closed, design: CaseDesign) -> str:
-    written = write_length(row.opening, design.unit)
-    if closed.openings == closed.ideal:
-        return f"{written} by {rule}"
-    grid = write_length(closed.grid, design.unit, style="spoken", finest=closed.grid)
-    return f"{written} by {rule}: {float(row.ideal):.3f}, closed on {grid}"
+def _opening(name: str, row: Row, shared: Graduation, design: CaseDesign) -> Size:
+    """An opening with its rule: side and clearance by a jig, else what the rule asked for and how it was closed."""
+    unit, closed = design.unit, shared.closed
+    if row.side is not None and design.jig:
+        return sum_size(name, unit, (Term(row.side, "side"), Term(design.jig.clearance, "clearance")))
+    rule = f"{write_length(row.opening, unit)} by {shared.rule}"
+    if closed.openings != closed.ideal:
+        grid = write_length(closed.grid, unit, style="spoken", finest=closed.grid)
+        rule += f": {float(row.ideal):.3f}, closed on {grid}"
+    return Size(name, row.opening, unit, rule)
 
 
-def _concerns(design: CaseDesign, closed: Closed, rows: tuple[Row, ...]) -> tuple[Concern, ...]:
-    found = []
-    if not closed.steps_never_shrink:
-        found.append(
-            Concern(
-                "steps_shrink",
-                f"grid {write_length(closed.grid, design.unit, style='spoken', finest=closed.grid)}",
-                "on this grid no set of openings adds up with steps that never shrink; the largest remainders went up",
-                ("take a finer grid", "take a stronger step or ratio", "take equal openings"),
-            )
-        )
-    least = Fraction(_HAND_MM) if design.unit == "mm" else Fraction(1)
-    small = [row for row in rows if row.opening < least]
-    if small:
-        found.append(
-            Concern(
-                "opening_too_low",
-                write_length(small[0].opening, design.unit, style="spoken"),
-                f"the opening of row {small[0].number} takes no hand",
-                ("take fewer rows", "take a smaller step or ratio", "make it a tray or a false front"),
-            )
-        )
-    off = [h for h in closed.openings if (h / closed.grid).denominator != 1]
-    if off:
-        found.append(
-            Concern(
-                "off_the_grid",
-                write_length(off[0], design.unit, style="spoken"),
-                "an opening of the list lies between the marks of this shop's grid",
-                ("move it to the grid", "take a finer grid"),
-            )
-        )
-    return tuple(found)
+def _sides_and_rooms(design: CaseDesign, rows: tuple[Row, ...], called: str) -> list[Size]:
+    """Sides in whole pitches, and the room over each in its opening as it was built."""
+    unit, jig, sizes = design.unit, design.jig, []
+    for row in rows:
+        if row.side is not None and row.pitches is not None and jig:
+            pitch = write_length(jig.pitch, unit)
+            said = f"{row.pitches} pitches of {pitch}"
+            if jig.first_offset or jig.last_offset:
+                ends = (write_length(offset or jig.pitch / 2, unit) for offset in (jig.first_offset, jig.last_offset))
+                said = f"{' + '.join(ends)} at the ends + {row.pitches - 1} pitches of {pitch}"
+            rule = f"{write_length(row.side, unit)} = {said}"
+            sizes.append(Size(f"side height of row {row.number}{called}", row.side, unit, rule, "closing.pitch"))
+        if row.built is not None:
+            over = (Term(row.built, "as built"), Term(-row.opening, "planned"))
+            sizes.append(sum_size(f"row {row.number}{called} as built, over its plan", unit, over))
+            if row.side is not None:
+                room = (Term(row.built, "as built"), Term(-row.side, "side"))
+                sizes.append(sum_size(f"room over the side of row {row.number}{called}", unit, room))
+    return sizes
+
+
+def _chains(
+    design: CaseDesign,
+    case: CaseSizes,
+    rows: tuple[Row, ...],
+    shared: Graduation,
+    rails: tuple[Fraction, Fraction],
+    width: Fraction,
+    called: str,
+) -> tuple[Chain, ...]:
+    """Openings, the drawers of split rows, and the height of the case, each added up again."""
+    unit, settled = design.unit, design.case
+    openings = tuple(Term(row.opening, f"row {row.number}") for row in rows)
+    whole = Fraction(shared.clear.value) - (sum(rails) - settled.top_rail - settled.bottom_rail)
+    chains = [closed_chain(f"openings{called}", unit, openings, whole)]
+    for row in rows:
+        if len(row.widths) > 1:
+            side_by_side = [Term(row.widths[0], "drawer"), Term(settled.divider, "divider")]
+            links = tuple((side_by_side * len(row.widths))[:-1])
+            chains.append(closed_chain(f"width inside row {row.number}{called}", unit, links, width))
+    upright = [Term(settled.top, "top"), Term(rails[0], "top rail"), Term(whole, "openings")]
+    upright += [Term(thick, "dividers", len([*alike])) for thick, alike in groupby(shared.dividers)]
+    upright += [Term(rails[1], "bottom rail"), Term(settled.bottom, "bottom")]
+    links = tuple(term for term in upright if term.value)
+    chains.append(closed_chain(f"height of the case{called}", unit, links, case.height))
+    return tuple(chains)

@@ -16,6 +16,7 @@ from furnlib.base.guards import DesignError, fault_at, require_between
 from furnlib.base.units import Unit, write_angle, write_length
 from furnlib.plan.design import CaseDesign, Outline, SeatDesign
 from furnlib.plan.design_legs import Position
+from furnlib.plan.sizes.case import CaseSizes
 from furnlib.plan.sizes.size import Chain, Size, Term, closed_chain, sum_size
 from furnlib.trade.leg.seat import mortise_height
 
@@ -73,11 +74,12 @@ class Stand:
         return self.heights["rear" in position]
 
 
-def case_stand(design: CaseDesign) -> Stand:
+def case_stand(design: CaseDesign, case: CaseSizes) -> Stand:
     """The underside of a case.
 
     Args:
         design: a case with legs.
+        case: its sizes.
 
     Returns:
         The stand.
@@ -94,17 +96,22 @@ def case_stand(design: CaseDesign) -> Stand:
     width, depth = float(overall.width), float(overall.depth)
     corners = ((0.0, 0.0), (width, 0.0), (width, depth), (0.0, depth))
     insets = (float(legs.inset.front), float(legs.inset.rear), float(legs.inset.side))
-    middle = _middle_of_case(design)
+    middle = _middle_of_case(design, case)
     sizes = (middle,) if "middle" in legs.lean else ()
-    return Stand(corners, width, depth, (legs.height, legs.height), insets, float(middle.value), sizes)
+    return Stand(corners, width, depth, (case.leg_height, case.leg_height), insets, float(middle.value), sizes)
 
 
-def _middle_of_case(design: CaseDesign) -> Size:
-    """Where the middle leg stands across: under the middle line of the partition, else of the case."""
-    case, name = design.case, "middle leg from the left edge"
-    if case.bay is None:
-        return sum_size(name, design.unit, (Term(design.overall.width / 2, "half the width"),))
-    terms = (Term(case.side, "side"), Term(case.bay.width, "bay"), Term(case.bay.partition / 2, "half the partition"))
+def _middle_of_case(design: CaseDesign, case: CaseSizes) -> Size:
+    """Where the middle leg stands across: under the partition nearest the middle of the case, else there."""
+    name, half = "middle leg from the left edge", design.overall.width / 2
+    if not case.partitions:
+        return sum_size(name, design.unit, (Term(half, "half the width"),))
+    faces = list(zip(case.partitions[::2], case.partitions[1::2], strict=True))
+    off = [abs((left + right) / 2 - half) for left, right in faces]
+    nearest, thick = off.index(min(off)), faces[0][1] - faces[0][0]
+    bays = [Term(clear, f"bay {number}") for number, clear in enumerate(case.bays[: nearest + 1], 1)]
+    between = [Term(thick, "partition", nearest)] if nearest else []
+    terms = (Term(design.case.side, "side"), *bays, *between, Term(thick / 2, "half the partition"))
     return sum_size(name, design.unit, terms)
 
 
