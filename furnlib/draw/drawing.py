@@ -180,20 +180,21 @@ class Drawing:
                 if isinstance(item, Fill) and item.hatch:
                     yield from _hatch_marks(item, mm)
 
-    def placed_on_paper(self, left_mm: float, bottom_mm: float) -> tuple[Item, ...]:
-        """The items in mm on paper, the corner of the box at a place on the sheet.
+    def placed_on_paper(self, left_mm: float, bottom_mm: float, scale: float = 1.0) -> tuple[Item, ...]:
+        """The items as another drawing takes them, as large on paper, the corner of the box at a place.
 
         Args:
-            left_mm: where the left edge of the box comes, from the left edge of the sheet.
-            bottom_mm: where its bottom edge comes, from the bottom edge of the sheet.
+            left_mm: where the left edge of the box comes, in mm on paper from the other's zero.
+            bottom_mm: where its bottom edge comes, in mm on paper from the other's zero.
+            scale: mm on paper for one unit of the other drawing; 1 for a sheet, which is in mm.
 
         Returns:
-            Items for a drawing of scale 1 in mm.
+            Items in the unit of the other drawing.
         """
-        x0, y0, k = self.box[0], self.box[1], self.scale
+        x0, y0, k = self.box[0], self.box[1], self.scale / scale
 
         def move(point: Point) -> Point:
-            return ((point[0] - x0) * k + left_mm, (point[1] - y0) * k + bottom_mm)
+            return ((point[0] - x0) * k + left_mm / scale, (point[1] - y0) * k + bottom_mm / scale)
 
         return tuple(_moved(item, move, k) for item in self.items)
 

@@ -66,6 +66,27 @@ def folded(sentence: str, width_mm: float, size: str) -> list[str]:
     return [row.replace(NO_BREAK, " ") for row in rows]
 
 
+def fitting_words(choices: Iterable[str], room_mm: float, size: str = "small") -> str:
+    """The first of several wordings that has room on one line.
+
+    Args:
+        choices: from the fullest to the shortest.
+        room_mm: the room across, in mm on paper.
+        size: a type size of the style sheet.
+
+    Returns:
+        It; the last where none has room.
+
+    Example:
+        >>> fitting_words(("Front left and front right", "Front", "F"), 10.0)
+        'Front'
+    """
+    for words in choices:
+        if text_width_mm(words, size) <= room_mm:
+            break
+    return words
+
+
 @dataclass(frozen=True)
 class Inset:
     """Places points of a part that is drawn at another size or turned within the same picture.

@@ -26,6 +26,7 @@ from furnlib.base.units import write_length
 from furnlib.draw.drawing import Drawing
 from furnlib.draw.file_outlet import save_pdf_pages
 from furnlib.draw.plates import leg_pattern, plates_of, turned_groups
+from furnlib.draw.plates.bank_kinds import bank_kinds
 from furnlib.draw.sheet import PAPER_MM, Paper, sheet
 from furnlib.draw.solid import save_solid
 from furnlib.plan.piece import Piece
@@ -225,6 +226,7 @@ def _page(
         drilled=[group for group in groups if group[0].drilling],
         cradled=[group for group in groups if group[0].cradle],
         turned=turned_groups(piece),
+        banks=bank_kinds(piece),
         spares=[size.rule for size in piece.sizes if size.formula == "blank.spares"],
         sizes=_shown_once(piece),
         plates=[(plate, Markup(plate.svg()), name) for name, plate in plates.items()],

@@ -4,13 +4,13 @@ import pytest
 from test_leg_profile_plate import turned
 
 from furnlib.draw.file_outlet import save_pdf_pages
-from furnlib.draw.plates.pattern import pattern_sheets
-from furnlib.draw.plates.stick import stick_sheets
+from furnlib.draw.plates.pattern import HALF_PATTERN
+from furnlib.draw.plates.stick import STORY_STICK
 from furnlib.draw.sheet import sheet
 from furnlib.record.stamp import title_of
 
 
-@pytest.mark.parametrize(("what", "of"), [("half pattern", pattern_sheets), ("story stick", stick_sheets)])
+@pytest.mark.parametrize(("what", "of"), [("half pattern", HALF_PATTERN.sheets), ("story stick", STORY_STICK.sheets)])
 @pytest.mark.parametrize("name", ["chest", "long"])
 def test_a_full_size_pdf(benchmark, judge, tmp_path, what, of, name):
     """From the finished piece to the file on disk, all lengths of leg, every sheet with frame and title block."""

@@ -123,6 +123,14 @@ SMALL_LEGS = (
     (r"inset: {.*}", "inset: {front: 8, rear: 8, side: 8}"),
 )
 FORTY = (r"rows: {.*}", "rows: {number: 40, rule: equal, split: {1: 2}}")
+JIG = (r"legs:", "jig: {pitch: 20, clearance: 3, leftover: leg}\nlegs:")
+JIG_INCH = (r"legs:", "jig: {pitch: 7/8, clearance: 1/8, leftover: top rail}\nlegs:")
+BANKS = (
+    r"divider: 18",
+    "divider: 18, divider step: 1, bottom rail: 30, partition: 18,"
+    " bays: [{open: no}, {width: 150, open: no, rows: {number: 3, rule: equal}}]",
+)
+MEASURED = (r"legs:", "as built: [{openings: {1: 82.5, 4: 143.6}, width: 478.8}]\nlegs:")
 NAME = "Tall chest of drawers for the half-landing of the old mill"
 
 PIECES = {
@@ -179,6 +187,10 @@ PIECES = {
     "on the sight line": (METRIC, facing("sightline")),
     "on the sight line, inch": (INCH, facing("sightline")),
     "corner foremost": (METRIC, STEEP, facing("sightline_corner")),
+    "a jig, left over": (METRIC, (r"height: 1300", "height: 1309"), JIG),
+    "a jig, left over, inch": (INCH, JIG_INCH),
+    "banks of two kinds": (METRIC, BANKS, (r"grid: 1", "grid: 0.5")),
+    "measured": (METRIC, MEASURED),
     "stool": (STOOL,),
     "stool on three legs": (STOOL, THREE),
     "stool, one leg in front": (STOOL, IN_FRONT),

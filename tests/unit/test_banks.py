@@ -86,6 +86,13 @@ def test_banks_with_rows_of_their_own_each_close_and_are_told_apart():
     assert rules(piece)["width of the bay"] == "262 = 480 - 200 bay 1 - 18 partition"
 
 
+def test_alike_rows_of_another_width_give_their_split_drawers_names_of_their_own():
+    piece = chest(("divider: 18", "divider: 18\n  partition: 18\n  bays: [{width: 200}, {open: no}]"))
+    found = rules(piece)
+    assert found["width of each drawer in row 1, bank 1"] == "91 = (200 - 18 divider) / 2"
+    assert found["width of each drawer in row 1, bank 2"] == "122 = (262 - 18 divider) / 2"
+
+
 def test_a_fault_of_a_bays_own_rows_names_its_line():
     text = edited(METRIC, TWO, ("rule: equal}", "rule: constant step}"), ("    1: 2\n", "    7: 2\n"))
     with pytest.raises(DesignError, match=r"line 14, case, bays, 2, rows.*needs a step"):

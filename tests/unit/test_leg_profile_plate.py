@@ -48,6 +48,7 @@ TALL = (
     (r"overall:(.*\n)  height: \S+", r"overall:\1  height: 2600"),
     (r"rule: constant step", "rule: equal"),
     (r"  step: 20.*\n", ""),
+    (r"jig:.*\n(  .*\n)+", ""),  # so that the legs keep their height
 )
 LONG_NAME = "WARDROBE WITH MANY ROOMY DRAWERS AND A COMMODIOUS WARM CUBBY"
 PIECES = {

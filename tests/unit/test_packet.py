@@ -45,7 +45,8 @@ SQUARE = "in, square legs"
 PAPERS_MM = {"A4": (210.0, 297.0), "letter": (8.5 * 25.4, 11 * 25.4)}  # ISO 216; letter is 8 1/2 x 11 in
 FILES = ["index.html", "plates.pdf", "sizes.csv", "chains.csv", "piece.json", "piece.glb"]
 CUT = ["cutter/half-pattern-1.dxf", "cutter/half-pattern-2.dxf"]
-WITHOUT_LEGS = ("1-overall", "2-in-the-round", "3-openings")
+OPENINGS = ["openings", *(f"openings-stick-{n}" for n in range(1, 7)), "five-rules"]  # cases over 1000 and below 1200
+WITHOUT_LEGS = tuple(f"{n}-{name}" for n, name in enumerate(["overall", "proportion", "in-the-round", *OPENINGS], 1))
 STICKS = {"mm": 2, "in": 4}
 SAWN = ["saw-card", *(f"strip-{n}" for n in range(1, 5)), "fixing-1", "fixing-2", "triangle-card"]
 """Blanks of 197.7 and 191.9 mm fit on a sheet each; those of 8.3 and 8.07 in (211 and 205 mm) and their ends do not."""
@@ -55,7 +56,7 @@ def plates_in(chest):
     """The plates of a chest by their files: front and rear legs are turned to two lengths."""
     cards = {"blank": 2, "leg-profile": 2, "story-stick": STICKS.get(chest), "half-pattern": 2, "sequence-card": 2}
     turned = [f"{card}-{n}" for card, sheets in cards.items() if chest in STICKS for n in range(1, 1 + sheets)]
-    names = ["overall", "in-the-round", "openings", "legs", *turned, *SAWN]
+    names = ["overall", "proportion", "outlines", "in-the-round", *OPENINGS, "legs", *turned, *SAWN]
     return [f"{i}-{name}.svg" for i, name in enumerate(names, 1)]
 
 
@@ -380,11 +381,12 @@ def test_a_strange_name_stays_a_name(tmp_path):
         assert piece.design.piece in said
 
 
-def test_a_case_without_legs_has_three_plates_and_no_saw(text, tmp_path):
+def test_a_case_without_legs_and_brief_has_no_plates_of_them_and_no_saw(text, tmp_path):
     case = text.text.partition("\nlegs:")[0].replace("height: 1300", "height: 1149")
+    case = re.sub(r"\nbrief:.*\n(  .*\n)+", "\n", case)
     wrote = write_packet(piece_of(DesignText.parse(case)), tmp_path / "packet")
     assert sorted(contents(wrote.folder)) == sorted([*FILES, *(f"plates/{name}.svg" for name in WITHOUT_LEGS)])
-    assert len(pypdf.PdfReader(wrote.folder / "plates.pdf").pages) == 3
+    assert len(pypdf.PdfReader(wrote.folder / "plates.pdf").pages) == len(WITHOUT_LEGS)
     said = page_text((wrote.folder / "index.html").read_text("utf-8"))
     assert "sound part of the wall" in said
     assert "at the saw" not in said.lower()

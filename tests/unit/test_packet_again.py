@@ -175,8 +175,9 @@ def test_legs_taken_away_are_gone_with_their_plates(tmp_path):
     assert len(legs) == 5 + 9 + 2 + 2 + 5 + 2 + 8 + 4 * (11 + 5 + 3 + 6 + 14) + 1 + 4 + 1
     assert gone == {*legs, "case height"}
     assert {change.name for change in wrote.changes} - gone == {"overall, height"}
-    left = ("1-overall", "2-in-the-round", "3-openings")
-    assert sorted(contents(old)) == sorted([*FILES, *(f"plates/{name}.svg" for name in left)])
+    sticks = [f"openings-stick-{n}" for n in range(1, 7)]
+    left = ["overall", "proportion", "outlines", "in-the-round", "openings", *sticks, "five-rules"]
+    assert sorted(contents(old)) == sorted([*FILES, *(f"plates/{n}-{name}.svg" for n, name in enumerate(left, 1))])
     assert names_in(old.parent) == ["packet"]
 
 

@@ -16,14 +16,14 @@ from test_stick import TO_MM, joined, printed, sheets_of_first
 
 from furnlib.base.guards import DesignError
 from furnlib.draw.drawing import Contour
-from furnlib.draw.plates.pattern import leg_pattern, pattern_plate, pattern_sheets
+from furnlib.draw.plates.pattern import HALF_PATTERN, leg_pattern, pattern_plate
 from furnlib.draw.plates.turned_groups import turned_groups
 
 
 @cache
 def patterns(name):
     made = turned(name)
-    return [pattern_plate(made, number) for number in range(1, len(pattern_sheets(made)) + 1)]
+    return [pattern_plate(made, number) for number in range(1, len(HALF_PATTERN.sheets(made)) + 1)]
 
 
 def whole(name):
@@ -83,7 +83,7 @@ def test_the_arcs_of_the_chest_by_hand(tmp_path):
 @pytest.mark.parametrize(("name", "paper"), [("long", "A4"), ("long", "letter"), ("inch", "A4"), ("inch", "letter")])
 def test_printed_and_joined_the_outline_is_true_to_a_tenth_of_a_millimetre(name, paper, tmp_path):
     made = turned(name)
-    count = sheets_of_first(name, pattern_sheets)
+    count = sheets_of_first(name, HALF_PATTERN.sheets)
     pages = printed(name, patterns(name)[:count], paper, tmp_path)
     profile, mm = made.legs[0].turned.profile, TO_MM[made.design.unit]
     drawn = []

@@ -43,8 +43,12 @@ def top_square(design):
 # Which plates a design needs, in the order of the work
 KINDS = {
     "Overall": lambda design: True,
+    "Proportion": lambda design: hasattr(design, "rows"),
+    "Outlines": lambda design: getattr(design, "brief", None) and design.brief.height and design.brief.width,
     "In the round": lambda design: True,
     "Openings": lambda design: hasattr(design, "rows"),
+    "Openings stick": lambda design: hasattr(design, "rows"),
+    "Five rules": lambda design: hasattr(design, "rows") and design.rows.number > 1,
     "Legs": legs_of,
     "Blank": turned,
     "Leg profile": turned,

@@ -26,6 +26,7 @@ from furnlib.plan.design import design_of
 from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import piece_of, read_piece
 from furnlib.record.stamp import stamp_line, title_of
+from furnlib.trade.case.ratios import SYSTEMS
 
 DESIGNS = Path(__file__).parents[2] / "notebooks" / "designs"
 MM_POINT = 25.4 / 72
@@ -302,10 +303,12 @@ def test_the_papers_are_a4_and_letter():
 TEXT = (DESIGNS / "landing_chest.yaml").read_text()
 OTHER = {
     "piece": "Landing chest B", "revision": "B", "unit": "in", "rule": "equal", "wood": "white oak",
-    "good": "0.8", "certainty": "0.8",
+    "good": "0.8", "certainty": "0.8", "leftover": "top rail",
 }  # fmt: skip
-LIKE = {"bead": "ogee", "fillet": "cylinder", "taper": "shoulder"}
-"""Shapes that ask for the same sizes; nothing asks for those of a square or of a cove."""
+LIKE = {"bead": "ogee", "fillet": "cylinder", "taper": "shoulder"} | {
+    system: SYSTEMS[i - 1] for i, system in enumerate(SYSTEMS)
+}
+"""Shapes that ask for the same sizes (nothing asks for those of a square or of a cove), and other ratio systems."""
 
 
 def digest(text):

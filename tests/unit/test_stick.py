@@ -15,8 +15,8 @@ from test_sheet import Page
 
 from furnlib.base.guards import DesignError
 from furnlib.draw.file_outlet import save_pdf_pages
-from furnlib.draw.plates.pattern import pattern_plate, pattern_sheets
-from furnlib.draw.plates.stick import stick_plate, stick_sheets
+from furnlib.draw.plates.pattern import HALF_PATTERN, pattern_plate
+from furnlib.draw.plates.stick import STORY_STICK, stick_plate
 from furnlib.draw.plates.turned_groups import turned_groups, turned_marks
 from furnlib.draw.plates.views import written
 from furnlib.draw.sheet import sheet
@@ -33,7 +33,7 @@ LONG = (0, 42, 46, 50, 60, 70, 74, 709 * math.sqrt(1 + math.tan(math.radians(8))
 @cache
 def sticks(name):
     made = turned(name)
-    return [stick_plate(made, number) for number in range(1, len(stick_sheets(made)) + 1)]
+    return [stick_plate(made, number) for number in range(1, len(STORY_STICK.sheets(made)) + 1)]
 
 
 def printed(name, sheets, paper, folder):
@@ -80,7 +80,7 @@ def ticks_on(page, edge):
 @pytest.mark.parametrize(("name", "paper"), [("long", "A4"), ("long", "letter"), ("inch", "A4"), ("inch", "letter")])
 def test_printed_and_joined_every_station_is_true_to_a_tenth_of_a_millimetre(name, paper, tmp_path):
     made = turned(name)
-    count = sheets_of_first(name, stick_sheets)
+    count = sheets_of_first(name, STORY_STICK.sheets)
     pages = printed(name, sticks(name)[:count], paper, tmp_path)
     left, right, _ = pages[0].bar_under("100 mm")
     assert right - left == pytest.approx(100, abs=0.05)
@@ -151,11 +151,11 @@ def test_the_waste_is_hatched_beyond_both_ends(name):
 def test_sheets_are_counted_over_all_lengths_and_named_by_number():
     assert [plate.name for plate in sticks("three")] == [f"Story stick {n}" for n in range(1, 7)]
     assert all(plate.scale == TO_MM[turned(name).design.unit] for name in PIECES for plate in sticks(name))
-    for name, of, plate in (("chest", stick_sheets, stick_plate), ("chest", pattern_sheets, pattern_plate)):
+    for name, of, plate in (("chest", STORY_STICK.sheets, stick_plate), ("chest", HALF_PATTERN.sheets, pattern_plate)):
         count = len(of(turned(name)))
         with pytest.raises(DesignError, match=f"{count + 1}, it has {count}: only turned legs have one"):
             plate(turned(name), count + 1)
     square = read_piece(ROOT / "notebooks/designs/seven_openings.yaml")
-    assert stick_sheets(square) == []
+    assert STORY_STICK.sheets(square) == []
     with pytest.raises(DesignError, match="has no story stick 1, it has 0"):
         stick_plate(square)

@@ -26,8 +26,8 @@ from furnlib.draw.plates import (
     sequence_plate,
     stick_plate,
 )
-from furnlib.draw.plates.pattern import pattern_sheets
-from furnlib.draw.plates.stick import stick_sheets
+from furnlib.draw.plates.pattern import HALF_PATTERN
+from furnlib.draw.plates.stick import STORY_STICK
 from furnlib.draw.plates.turned_groups import turned_groups
 from furnlib.draw.plates.views import written
 from furnlib.plan.design_text import DesignText
@@ -286,7 +286,7 @@ def test_all_settings_of_the_calipers_stand_in_one_column_where_they_can():
 # Sheets that lie about on the bench
 
 
-@pytest.mark.parametrize(("sheets", "plate"), [(stick_sheets, stick_plate), (pattern_sheets, pattern_plate)])
+@pytest.mark.parametrize(("sheets", "plate"), [(STORY_STICK.sheets, stick_plate), (HALF_PATTERN.sheets, pattern_plate)])
 def test_every_sheet_says_whose_leg_it_is(sheets, plate):
     made = piece("stool_three_legs")
     named = [joined(plate(made, number)) for number in range(1, len(sheets(made)) + 1)]

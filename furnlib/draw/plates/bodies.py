@@ -14,8 +14,9 @@ from typing import NamedTuple
 
 from furnlib.base.angles import cosd, sind, tand
 from furnlib.draw.drawing import Contour, Point
-from furnlib.draw.plates.views import leg_height, seat_profile
+from furnlib.draw.plates.views import leg_height, opening_places, seat_profile
 from furnlib.plan.piece import CasePiece, Piece, SeatPiece, case_of
+from furnlib.plan.sizes.banks import Bank
 from furnlib.plan.sizes.legs import LegSizes, step_out
 from furnlib.plan.sizes.turned import TurnedLeg
 from furnlib.trade.leg.end_cut import level_corner
@@ -101,22 +102,38 @@ def _boards(piece: CasePiece) -> Iterator[Body]:
         return Body(name, tuple(tuple((x, y, z) for x, y in outline) for z in (low, high)))
 
     under, over = base + float(case.bottom), height - float(case.top)
-    bay = side + float(piece.case.bays[0])
     yield board("left side", 0.0, side, base, height)
     yield board("bottom", side, width - side, base, under)
-    for row in reversed(piece.rows.rows):
-        low, high = height - float(row.bottom), height - float(row.top)
-        left = side
-        for number, clear in enumerate(row.widths[:-1], 1):
-            left += float(clear)
-            yield board(f"upright {number} in row {row.number}", left, left + float(case.divider), low, high)
-            left += float(case.divider)
-        if row.number > 1:
-            yield board(f"divider under row {row.number - 1}", side, bay, high, high + float(case.divider))
-    if case.bay:
-        yield board("partition", bay, bay + float(case.bay.partition), under, over)
+    several = sum(bank.rows is not None for bank in piece.banks) > 1
+    faces = piece.case.partitions
+    for number, bank in enumerate(piece.banks):
+        if number:
+            left, right = map(float, faces[2 * number - 2 : 2 * number])
+            yield board(f"partition {number}" if len(faces) > 2 else "partition", left, right, under, over)
+        for name, *edges in _inside(piece, bank, under, over):
+            yield board(f"{name}, bank {bank.number}" if several else name, *edges)
     yield board("top", side, width - side, over, height)
     yield board("right side", width - side, width, base, height)
+
+
+def _inside(piece: CasePiece, bank: Bank, under: float, over: float) -> Iterator[tuple[str, float, float, float, float]]:
+    """Rails, dividers and uprights of one bank from below: name, left, right, low and high."""
+    left, right, divider = float(bank.left), float(bank.left + bank.width), float(piece.design.case.divider)
+    if bank.rows is None:
+        return
+    upper, lower = map(float, bank.rows.rails)
+    if lower:
+        yield "bottom rail", left, right, under, under + lower
+    places = opening_places(piece, bank)
+    for place in sorted(places, key=lambda place: (-place.row.number, place.number)):
+        if place.number > 1:
+            upright = f"upright {place.number - 1} in row {place.row.number}"
+            yield upright, place.left - divider, place.left, place.low, place.high
+        if place.number == len(place.row.widths) and place.row.number > 1:
+            thick = float(bank.rows.dividers[place.row.number - 2])
+            yield f"divider under row {place.row.number - 1}", left, right, place.high, place.high + thick
+    if upper:
+        yield "top rail", left, right, over - upper, over
 
 
 def leg_body(leg: LegSizes, in_seat: bool = True) -> Body:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from furnlib.draw.drawing import Point
 from furnlib.draw.pen import Pen
 from furnlib.draw.plates.bodies import Place, leg_body
-from furnlib.draw.plates.views import leg_height, partition_edges, seat_profile
+from furnlib.draw.plates.views import leg_height, open_bay, opening_places, seat_profile
 from furnlib.plan.piece import CasePiece, Piece, SeatPiece
-from furnlib.plan.sizes.legs import LegSizes
+from furnlib.plan.sizes.legs import REMEMBERED, LegSizes
 
 
+@lru_cache(REMEMBERED)
 def leg_outline(leg: LegSizes, axis: int, origin: Point) -> tuple[Point, ...]:
     """A leg between its two level ends, seen along the other axis.
 
@@ -68,18 +71,15 @@ def draw_front(pen: Pen, piece: Piece, origin: Point) -> None:
 
 def _draw_case(pen: Pen, piece: CasePiece, corner: Point, top: float) -> None:
     """The case from the front, its openings empty."""
-    (x, base), design = corner, piece.design
-    width, side, divider = float(design.overall.width), float(design.case.side), float(design.case.divider)
+    (x, base), floor = corner, corner[1] - leg_height(piece)
+    width = float(piece.design.overall.width)
     pen.box(x, base, x + width, top, "wood", "")
-    for row in piece.rows.rows:
-        low, high = top - float(row.bottom), top - float(row.top)
-        left = x + side
-        for clear in row.widths:
-            pen.box(left, low, left + float(clear), high, "paper", "thin")
-            left += float(clear) + divider
-    if design.case.bay:
-        left, right = partition_edges(piece)[1], width - side
-        pen.box(x + left, base + float(design.case.bottom), x + right, top - float(design.case.top), "paper", "thin")
+    for bank in piece.banks:
+        for place in opening_places(piece, bank):
+            pen.box(x + place.left, floor + place.low, x + place.right, floor + place.high, "paper", "thin")
+        if bank.rows is None:
+            left, low, right, high = open_bay(piece, bank)
+            pen.box(x + left, floor + low, x + right, floor + high, "paper", "thin")
     pen.box(x, base, x + width, top)
 
 

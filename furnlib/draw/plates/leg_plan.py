@@ -9,7 +9,7 @@ from furnlib.draw.drawing import Point
 from furnlib.draw.layout import Inset
 from furnlib.draw.pen import Pen
 from furnlib.draw.plates.groups import group_name
-from furnlib.draw.plates.views import Sight, draw_sight, partition_edges, written
+from furnlib.draw.plates.views import Sight, draw_sight, written
 from furnlib.draw.scale import fitting_scale
 from furnlib.plan.piece import CasePiece, Piece, SeatPiece
 from furnlib.plan.sizes.legs import NEIGHBOURS, LegSizes
@@ -78,7 +78,7 @@ def draw_plan(pen: Pen, piece: Piece, magnification: float) -> None:
     inset = pen.inset((pen.mm(_NAMES_MM) - left * magnification, -front * magnification), magnification)
     if piece.stand:
         pen.shape((inset.at(*corner) for corner in piece.stand.outline), "far")
-    for across in partition_edges(piece) if isinstance(piece, CasePiece) else ():
+    for across in map(float, piece.case.partitions) if isinstance(piece, CasePiece) else ():
         pen.line(inset.at(across, 0.0), inset.at(across, float(piece.design.overall.depth)), kind="hidden")
     feet = convex_outline([leg.foot for leg in piece.legs])
     if len(feet) > 2:

@@ -8,7 +8,7 @@ from furnlib.draw.drawing import Drawing
 from furnlib.draw.pen import Pen
 from furnlib.draw.plates.elevations import draw_front, draw_side
 from furnlib.draw.plates.leg_plan import plan_box
-from furnlib.draw.plates.views import draw_person, leg_height, partition_edges, written
+from furnlib.draw.plates.views import draw_person, leg_height, written
 from furnlib.draw.scale import MM_UNIT, fitting_scale
 from furnlib.plan.piece import CasePiece, Piece, SeatPiece
 
@@ -86,7 +86,8 @@ def _heights(pen: Pen, piece: Piece, case_end: float, feet_end: float) -> None:
     unit, base, height = piece.design.unit, leg_height(piece), float(piece.design.overall.height)
     if isinstance(piece, CasePiece) and piece.design.legs:
         pen.dimension((0.0, base), (0.0, height), 6.0, written(piece.case.height, unit))
-        pen.dimension((case_end, 0.0), (case_end, base), -5.0, written(piece.design.legs.height, unit), bold=True)
+        settled = piece.case.leg_height == piece.design.legs.height
+        pen.dimension((case_end, 0.0), (case_end, base), -5.0, written(piece.case.leg_height, unit), bold=settled)
     if isinstance(piece, SeatPiece):
         front, rear = (float(under) for under in piece.stand.heights)
         pen.dimension((feet_end, 0.0), (feet_end, rear), -5.0, written(piece.stand.heights[1], unit))
@@ -102,7 +103,7 @@ def _plan(pen: Pen, piece: Piece, plan_y: float) -> None:
         pen.shape((inset.at(*corner) for corner in piece.stand.outline), "wood")
     else:
         pen.box(0.0, plan_y, float(overall.width), plan_y + float(overall.depth), "wood")
-    for across in partition_edges(piece) if isinstance(piece, CasePiece) else ():
+    for across in map(float, piece.case.partitions) if isinstance(piece, CasePiece) else ():
         pen.line((across, plan_y), (across, plan_y + float(overall.depth)), kind="hidden")
     for leg in piece.legs:
         pen.shape((inset.at(*corner) for corner in leg.top_corners), "", "hidden")
@@ -141,7 +142,8 @@ def _what_it_has(piece: Piece) -> str:
     """Legs and drawers, in words."""
     words = f", on legs {written(piece.stand.heights[0], piece.design.unit)} high" if piece.stand else ""
     if isinstance(piece, CasePiece):
-        count = piece.design.rows.number
-        words += f", with {count} row{'s' if count > 1 else ''} of drawers"
-        words += " beside an open bay" if piece.design.case.bay else ""
+        counts = [len(bank.rows.rows) for bank in piece.banks if bank.rows]
+        banks = f"{len(counts)} banks of " if len(counts) > 1 else ""
+        words += f", with {banks}{' and '.join(map(str, dict.fromkeys(counts)))} row{'s' if max(counts) > 1 else ''}"
+        words += " of drawers" + " beside an open bay" * any(bank.rows is None for bank in piece.banks)
     return words

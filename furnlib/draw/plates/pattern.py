@@ -3,18 +3,12 @@
 from __future__ import annotations
 
 from furnlib.draw.drawing import Drawing
+from furnlib.draw.layout import fitting_words
 from furnlib.draw.pen import Pen, spread
 from furnlib.draw.plates.card import finished
+from furnlib.draw.plates.full_size import FullSize
 from furnlib.draw.plates.groups import group_name
-from furnlib.draw.plates.turned_groups import (
-    fitting_words,
-    full_size_sheet,
-    full_size_sheets,
-    outline,
-    turned_group,
-    turned_marks,
-    turned_of,
-)
+from furnlib.draw.plates.turned_groups import outline, turned_group, turned_marks, turned_names, turned_of
 from furnlib.draw.plates.views import written
 from furnlib.draw.scale import MM_UNIT
 from furnlib.plan.piece import Piece
@@ -74,21 +68,7 @@ def leg_pattern(piece: Piece, number: int = 1) -> Drawing:
     )
 
 
-def pattern_sheets(piece: Piece) -> list[Drawing]:
-    """Every sheet of every half pattern of a piece: one pattern for each length of turned leg.
-
-    Args:
-        piece: a finished piece.
-
-    Returns:
-        The sheets in order; none where no leg is turned.
-
-    Example:
-        >>> from furnlib.plan.piece import read_piece
-        >>> len(pattern_sheets(read_piece("notebooks/designs/stool_three_legs.yaml")))
-        6
-    """
-    return full_size_sheets(piece, leg_pattern)
+HALF_PATTERN = FullSize("Half pattern", turned_names, leg_pattern, "only turned legs have one")
 
 
 def pattern_plate(piece: Piece, number: int = 1) -> Drawing:
@@ -109,4 +89,4 @@ def pattern_plate(piece: Piece, number: int = 1) -> Drawing:
         >>> pattern_plate(read_piece("notebooks/designs/stool_three_legs.yaml"), number=3).name
         'Half pattern 3'
     """
-    return full_size_sheet(piece, pattern_sheets(piece), number, "Half pattern")
+    return HALF_PATTERN.sheet(piece, number)

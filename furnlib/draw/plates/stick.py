@@ -3,17 +3,12 @@
 from __future__ import annotations
 
 from furnlib.draw.drawing import Drawing
+from furnlib.draw.layout import fitting_words
 from furnlib.draw.pen import Pen, spread
 from furnlib.draw.plates.card import finished
+from furnlib.draw.plates.full_size import FullSize
 from furnlib.draw.plates.groups import group_name
-from furnlib.draw.plates.turned_groups import (
-    fitting_words,
-    full_size_sheet,
-    full_size_sheets,
-    turned_group,
-    turned_marks,
-    turned_of,
-)
+from furnlib.draw.plates.turned_groups import turned_group, turned_marks, turned_names, turned_of
 from furnlib.draw.plates.views import written
 from furnlib.draw.scale import MM_UNIT
 from furnlib.draw.style import text_width_mm
@@ -30,23 +25,6 @@ _USE = (
     "Line across the lane: a shape begins; short line: crown of a bead or hollow of a cove. ⌀ diameter, □ side of a"
     " square, | between the two of a step. Hatched: waste for the centres, past kerf and level cut.",
 )
-
-
-def stick_sheets(piece: Piece) -> list[Drawing]:
-    """Every sheet of every story stick of a piece: one stick for each length of turned leg.
-
-    Args:
-        piece: a finished piece.
-
-    Returns:
-        The sheets in order; none where no leg is turned.
-
-    Example:
-        >>> from furnlib.plan.piece import read_piece
-        >>> len(stick_sheets(read_piece("notebooks/designs/stool_three_legs.yaml")))
-        6
-    """
-    return full_size_sheets(piece, _stick)
 
 
 def stick_plate(piece: Piece, number: int = 1) -> Drawing:
@@ -67,7 +45,7 @@ def stick_plate(piece: Piece, number: int = 1) -> Drawing:
         >>> stick_plate(read_piece("notebooks/designs/stool_three_legs.yaml"), number=2).name
         'Story stick 2'
     """
-    return full_size_sheet(piece, stick_sheets(piece), number, "Story stick")
+    return STORY_STICK.sheet(piece, number)
 
 
 def _stick(piece: Piece, number: int) -> Drawing:
@@ -112,3 +90,6 @@ def _stick(piece: Piece, number: int) -> Drawing:
         [[*(f"{mark.words} at {written(mark.distance, unit)}, {mark.diameters}." for mark in marks), *_USE]],
         ("lean.axis_length", "blank.length"),
     )
+
+
+STORY_STICK = FullSize("Story stick", turned_names, _stick, "only turned legs have one")

@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import groupby
 from math import isclose
 
 from furnlib.base.guards import DesignError
 from furnlib.base.units import Unit
-from furnlib.draw.drawing import Drawing, Point
-from furnlib.draw.pen import Pen
+from furnlib.draw.drawing import Point
 from furnlib.draw.plates.groups import Group, Groups, group_name
 from furnlib.draw.plates.views import written
-from furnlib.draw.scale import PLATE_MM
-from furnlib.draw.style import text_width_mm
-from furnlib.draw.tiles import tiles
 from furnlib.plan.piece import Piece
 from furnlib.plan.sizes.legs import LegSizes
 from furnlib.plan.sizes.turned import TurnedLeg
@@ -81,6 +76,18 @@ def turned_groups(piece: Piece) -> Groups:
         if leg.turned:
             found.setdefault(round(leg.turned.profile.length, _SAME), []).append(leg)
     return tuple(map(tuple, found.values()))
+
+
+def turned_names(piece: Piece) -> list[str]:
+    """What each of those groups is called.
+
+    Args:
+        piece: a finished piece.
+
+    Returns:
+        Their names in order.
+    """
+    return [group_name(group) for group in turned_groups(piece)]
 
 
 def turned_group(piece: Piece, number: int, what: str) -> Group:
@@ -165,68 +172,3 @@ def turned_marks(made: TurnedLeg, unit: Unit) -> list[TurnedMark]:
         diameter = f"⌀ {written(float(profile.diameter_at(made.top)), unit)}"
         found.append(TurnedMark(made.top, diameter, "underside", crown=False, thinnest=isclose(made.top, thin)))
     return sorted(found, key=lambda mark: mark.distance)
-
-
-def fitting_words(choices: Iterable[str], room_mm: float) -> str:
-    """The first of several wordings that has room on one line.
-
-    Args:
-        choices: from the fullest to the shortest, in small letters.
-        room_mm: the room across, in mm on paper.
-
-    Returns:
-        It; the last where none has room.
-
-    Example:
-        >>> fitting_words(("Front left and front right", "Front", "F"), 10.0)
-        'Front'
-    """
-    for words in choices:
-        if text_width_mm(words, "small") <= room_mm:
-            break
-    return words
-
-
-def full_size_sheets(piece: Piece, draw: Callable[[Piece, int], Drawing]) -> list[Drawing]:
-    """Draw something along every length of turned leg at full size, and share it out over sheets.
-
-    Args:
-        piece: a finished piece.
-        draw: draws it lying for the group with a number, from 1; words across it read upright on the sheets.
-
-    Returns:
-        Every sheet in order; none where no leg is turned.
-    """
-    found: list[Drawing] = []
-    for number, group in enumerate(turned_groups(piece), 1):
-        drawn = draw(piece, number)
-        left, low, right, top = drawn.box
-        longer = max(right, left + (PLATE_MM[0] + 1.0) / drawn.scale)  # so that a short one is turned as well
-        for tile in tiles(replace(drawn, box=(left, low, longer, top))):
-            pen, words = Pen(tile.scale, tile.unit, [*tile.items]), group_name(group)
-            # by its top line each sheet says whose it is; once the sheets are joined the words fall off
-            pen.text((-top, pen.reach()[3] + pen.mm(1.2)), f"{words}, {piece.design.piece}", "small")
-            found.append(replace(tile, items=tuple(pen.items), box=pen.drawing("").box))
-    return found
-
-
-def full_size_sheet(piece: Piece, sheets: list[Drawing], number: int, name: str) -> Drawing:
-    """One of the sheets, with its number in its name where there are several.
-
-    Args:
-        piece: a finished piece.
-        sheets: all of them.
-        number: of the sheet, from 1.
-        name: what they are called, such as "Story stick".
-
-    Returns:
-        The drawing.
-
-    Raises:
-        DesignError: when the piece has no such sheet.
-    """
-    if not 1 <= number <= len(sheets):
-        raise DesignError(
-            f"{piece.design.piece} has no {name.lower()} {number}, it has {len(sheets)}: only turned legs have one."
-        )
-    return replace(sheets[number - 1], name=f"{name} {number}" if len(sheets) > 1 else name)

@@ -1,4 +1,4 @@
-"""What several plates show: lengths as they are written, a seat's and a partition's edges, sight lines, a person."""
+"""What several plates show: lengths as they are written, a seat's edges, where openings stand, sight lines, a person."""
 
 from __future__ import annotations
 
@@ -10,7 +10,9 @@ from furnlib.base.units import Unit, write_length
 from furnlib.draw.drawing import Point
 from furnlib.draw.pen import Pen
 from furnlib.plan.piece import CasePiece, Piece, SeatPiece
+from furnlib.plan.sizes.banks import Bank
 from furnlib.plan.sizes.legs import LegSizes
+from furnlib.plan.sizes.openings import Row
 
 
 def written(value: float | Fraction, unit: Unit, round_up: bool = False) -> str:
@@ -43,19 +45,58 @@ def leg_height(piece: Piece) -> float:
     return float(piece.stand.heights[0]) if piece.stand else 0.0
 
 
-def partition_edges(piece: CasePiece) -> tuple[float, ...]:
-    """Where the faces of a partition stand across.
+class OpeningPlace(NamedTuple):
+    """Where an opening for one drawer stands, seen from the front.
+
+    Args:
+        row: its row.
+        number: of the drawer in its row, counted from the left.
+        left: its left edge, from the left edge of the case, in the piece's unit.
+        right: its right edge.
+        low: its lower edge, above the floor.
+        high: its upper edge.
+    """
+
+    row: Row
+    number: int
+    left: float
+    right: float
+    low: float
+    high: float
+
+
+def opening_places(piece: CasePiece, bank: Bank) -> tuple[OpeningPlace, ...]:
+    """Where the openings of a bank stand, row by row from the top, in each from the left.
 
     Args:
         piece: a case.
+        bank: one of its banks.
 
     Returns:
-        From the left edge of the case to either face, in the piece's unit; nothing where it has none.
+        A place for each drawer, as planned; none in an open bay.
     """
-    case = piece.design.case
-    if case.bay is None:
-        return ()
-    return float(case.side + case.bay.width), float(case.side + case.bay.width + case.bay.partition)
+    top, divider, places = float(piece.design.overall.height), float(piece.design.case.divider), []
+    for row in bank.rows.rows if bank.rows else ():
+        left, clear = float(bank.left), (float(bank.width) + divider) / len(row.widths) - divider
+        for number in range(1, len(row.widths) + 1):
+            places.append(OpeningPlace(row, number, left, left + clear, top - float(row.bottom), top - float(row.top)))
+            left += clear + divider
+    return tuple(places)
+
+
+def open_bay(piece: CasePiece, bank: Bank) -> tuple[float, float, float, float]:
+    """What is clear of a bay that is open, seen from the front.
+
+    Args:
+        piece: a case.
+        bank: an open one of its banks.
+
+    Returns:
+        Left and lower, right and upper edge, from the left edge of the case and above the floor.
+    """
+    case, height = piece.design.case, piece.design.overall.height
+    left, low = float(bank.left), leg_height(piece) + float(case.bottom)
+    return left, low, left + float(bank.width), float(height - case.top)
 
 
 def seat_profile(piece: SeatPiece) -> tuple[Point, ...]:

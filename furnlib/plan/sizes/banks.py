@@ -93,7 +93,8 @@ def bank_sizes(design: CaseDesign, case: CaseSizes) -> BankSizes:
     """
     wanted, measured = _rows_of(design), _measured(design)
     drawers = [rows for rows in wanted if rows]
-    several = any(rows != drawers[0] for rows in drawers) or (len(drawers) > 1 and bool(measured))
+    widths = {width for width, rows in zip(case.bays, wanted, strict=True) if rows and rows.split}
+    several = any(rows != drawers[0] for rows in drawers) or len(widths) > 1 or (len(drawers) > 1 and bool(measured))
     edges = (design.case.side, *case.partitions[1::2])
     banks: list[Bank] = []
     for left, width, rows in zip(edges, case.bays, wanted, strict=True):

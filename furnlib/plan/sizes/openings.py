@@ -110,7 +110,7 @@ def row_sizes(
         _require_measured_well(
             planned | {"the width": width}, there | ({"the width": built.width} if built.width else {}), design
         )
-    split = {number: _split(design, rows, across, number) for number in _split_rows(rows)}
+    split = {number: _split(design, rows, across, number, called) for number in _split_rows(rows)}
     edges = running_sizes(shared.closed.openings, shared.dividers, design.case.top + rails[0])
     made = tuple(
         Row(
@@ -176,14 +176,14 @@ def _split_rows(rows: Rows) -> list[int]:
     return sorted(rows.split)
 
 
-def _split(design: CaseDesign, rows: Rows, width: Fraction, number: int) -> Size:
+def _split(design: CaseDesign, rows: Rows, width: Fraction, number: int, called: str) -> Size:
     """Width of each drawer in a row that is divided side by side."""
     drawers = rows.split[number]
     with fault_at("rows", "split", str(number)):
         if not 1 <= drawers <= 12:
             raise DesignError(f"Row {number} is split into {drawers}; it can be 1 to 12 drawers side by side.")
         terms = (Term(width), Term(-design.case.divider, "divider", drawers - 1))
-        size = sum_size(f"width of each drawer in row {number}", design.unit, terms, share=drawers)
+        size = sum_size(f"width of each drawer in row {number}{called}", design.unit, terms, share=drawers)
         if size.value <= 0:
             raise DesignError(
                 f"The dividers of row {number} leave no width for {drawers} drawers; split it into fewer, or thin the"
