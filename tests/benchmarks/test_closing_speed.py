@@ -39,16 +39,16 @@ def test_closing_40_rows_on_half_a_millimetre(in_turns, judge, clear, ratio):
 
 
 def ideals(rows, wished):
-    """Openings that add up to whole mm: steps that grow by five sevenths, or thirds all alike."""
+    """Openings that add up to whole mm: steps that grow by a seventh, or thirds all alike."""
     if not wished:
         return [Fraction(31, 3)] * (rows - rows % 3)
-    *openings, last = accumulate((Fraction(5 * row, 7) for row in range(rows - 1)), initial=Fraction(50))
+    *openings, last = accumulate((Fraction(row, 7) for row in range(rows - 1)), initial=Fraction(50))
     return [*openings, last + -(sum(openings) + last) % 1]
 
 
 CLOSE = {
     "on a grid": lambda ideal: close_on_grid(ideal, Fraction(1)),
-    "on a pitch": lambda ideal: fit_to_pitch(ideal, Fraction(1), Fraction(1, 3)),
+    "on a pitch": lambda ideal: fit_to_pitch(ideal, Fraction(1), Fraction(0)),
 }
 
 

@@ -187,12 +187,24 @@ BAYS = [  # partition and bays, path, what is said; 520 - 2 x 20 = 480 inside
     ("partition: -18, bays: [{width: 300}, {open: yes}]", "case, partition", f"is -18; {ABOVE}"),
     ("partition: 18, bays: [{width: wide}]", "case, bays, 1, width", f"'wide' cannot be read as a length; {WAYS}"),
     ("bays: [{width: 300}, {open: yes}]", "case, bays", "need a partition between them; add a line 'partition: …'"),
-    ("partition: 18, bays: [{width: 300, hight: 3}]", "case, bays, 1", "there is no 'hight' here; what can stand there: "),
+    (
+        "partition: 18, bays: [{width: 300, hight: 3}]",
+        "case, bays, 1",
+        "there is no 'hight' here; what can stand there: ",
+    ),
     ("partition: 18, bays: 300", "case, bays", "a list should stand here"),
-    ("partition: 18, bays: [{open: maybe}]", "case, bays, 1, open", "'maybe' is no answer; what can stand there: no, yes"),
+    (
+        "partition: 18, bays: [{open: maybe}]",
+        "case, bays, 1, open",
+        "'maybe' is no answer; what can stand there: no, yes",
+    ),
     ("partition: 18, bays: [{open: yes}, {open: yes}]", "case, bays", "Every bay is open"),
     ("partition: 18, bays: [{width: 300}, {width: 170}]", "case, bays", "300 + 170 + 18 = 488, not 480; 8 too much"),
-    ("partition: 18, bays: [{width: 17}, {open: yes}]", "rows, split, 1", "leave no width for 2 drawers; split it into fewer"),
+    (
+        "partition: 18, bays: [{width: 17}, {open: yes}]",
+        "rows, split, 1",
+        "leave no width for 2 drawers; split it into fewer",
+    ),
 ]
 
 

@@ -6,6 +6,7 @@ Expected sizes are worked by hand in place, in both units where both shops diffe
 from __future__ import annotations
 
 from fractions import Fraction as F
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -128,7 +129,7 @@ def test_dividers_may_grow_by_a_step_downwards():
     assert heights(piece) == [86, 106, 126, 146, 166, 186, 206]
     tops = [row.top for row in piece.rows.rows]
     assert tops[0] == 21
-    assert [low - high for high, low in zip(tops, tops[1:], strict=False)] == [98, 119, 140, 161, 182, 203]
+    assert [low - high for high, low in pairwise(tops)] == [98, 119, 140, 161, 182, 203]
     assert printed(piece)["height of the case"] == "21 + 1022 + 12 + 13 + 14 + 15 + 16 + 17 + 19 = 1149"
 
 
@@ -257,7 +258,8 @@ def test_a_side_that_no_longer_goes_in_is_a_concern():
         ("rule: constant step\n  first: 203\n  order: bottom to top", "constant step from 203, bottom to top",
          range(83, 204, 20)),
         ("rule: constant step\n  step: 40\n  least top: 83", "constant step of 40, none below 83", range(83, 204, 20)),
-        ("rule: weights\n  weights: [83, 103, 123, 143, 163, 183, 203]", "weights 83 : 103 : 123 : 143 : 163 : 183 : 203",
+        ("rule: weights\n  weights: [83, 103, 123, 143, 163, 183, 203]",
+         "weights 83 : 103 : 123 : 143 : 163 : 183 : 203",
          range(83, 204, 20)),
     ],
 )  # fmt: skip
@@ -266,6 +268,17 @@ def test_a_rule_may_be_given_by_any_of_its_numbers(rule, said, expected):
     assert piece.rows.rule == said
     assert heights(piece) == list(expected)
     assert not [concern for concern in piece.concerns if concern.code == "not_used"]
+
+
+def test_an_opening_that_closes_under_the_least_top_is_said():
+    # 600 in 5 rows, none below 83: ideal 83, 101.5, 120, 138.5, 157; closed with steps that never shrink
+    bare = (("height: 1300", "height: 712"), ("number: 7", "number: 5"), (LEGS, ""))
+    piece = chest(*bare, ("step: 20", "step: 40\n  least top: 83"))
+    assert [float(row.ideal) for row in piece.rows.rows] == [83, 101.5, 120, 138.5, 157]
+    assert sum(heights(piece)) == 600
+    (concern,) = [concern for concern in piece.concerns if concern.code == "least_top_missed"]
+    assert concern.number == str(heights(piece)[0])
+    assert heights(piece)[0] < 83
 
 
 def test_a_number_that_the_rule_does_not_go_by_is_said():

@@ -64,6 +64,7 @@ def test_where_to_measure_from_the_work_by_hand():
     assert error_budget([0.3] * 4, allowed=1).measure_at == 4
     assert error_budget([0.3] * 3, allowed=1).measure_at is None
     assert error_budget([0.1] * 10, allowed=1).measure_at is None  # ten tenths are one
+    assert error_budget([0.1] * 3, allowed=0.3).measure_at is None  # and three are three, whatever floats say
     assert error_budget([2.0, 0.1], allowed=1).measure_at == 1
     assert error_budget([0.3] * 4).measure_at is None
 

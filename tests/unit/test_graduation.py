@@ -211,17 +211,17 @@ def test_a_step_that_would_leave_nothing_is_eased_to_the_least_top():
 def test_falling_openings_are_eased_at_the_bottom():
     eased = constant_step(F(1001), 7, F(-30), least_top=F(83))
     assert eased == constant_step(F(1001), 7, F(-20))
-    for given in ({"ratio": F(4, 5)}, {"first": F(250)}, {"last": F(60)}, {"end_ratio": F(1, 4)}):
-        eased = constant_ratio(F(1001), 7, **given, least_top=F(83))
+    for way in ({"ratio": F(4, 5)}, {"first": F(250)}, {"last": F(60)}, {"end_ratio": F(1, 4)}):
+        eased = constant_ratio(F(1001), 7, **way, least_top=F(83))
         assert sum(eased) == 1001
         assert float(eased[-1]) == pytest.approx(83, rel=1e-12)
         assert eased == tuple(sorted(eased, reverse=True))
 
 
 def test_the_least_top_stands_whatever_names_the_rule():
-    for given in ({"first": F(50)}, {"last": F(240)}, {"end_ratio": F(5)}):
-        assert constant_step(F(1001), 7, **given, least_top=F(83)) == constant_step(F(1001), 7, F(20))
-        assert float(constant_ratio(F(1001), 7, **given, least_top=F(83))[0]) == pytest.approx(83, rel=1e-12)
+    for way in ({"first": F(50)}, {"last": F(240)}, {"end_ratio": F(5)}):
+        assert constant_step(F(1001), 7, **way, least_top=F(83)) == constant_step(F(1001), 7, F(20))
+        assert float(constant_ratio(F(1001), 7, **way, least_top=F(83))[0]) == pytest.approx(83, rel=1e-12)
 
 
 def test_a_least_top_above_the_mean_says_what_equal_openings_are():
@@ -273,6 +273,13 @@ def test_an_opening_that_leaves_nothing_is_refused(name):
         constant_ratio(F(1001), 7, **{name: F(1001)})
     with pytest.raises(DesignError, match=r"must be from .* to 900\.9"):  # 0.9 of it and a hair
         constant_ratio(F(1001), 7, **{name: F(1000)})
+
+
+@pytest.mark.parametrize("rows", range(2, 31))
+def test_a_first_opening_that_is_the_mean_makes_all_equal(rows):
+    for rule in (constant_step, constant_ratio):
+        for name in ("first", "last"):
+            assert rule(F(1001), rows, **{name: F(1001, rows)}) == equal_openings(F(1001), rows)
 
 
 def test_one_row_and_two_hundred_divide_by_nothing():

@@ -205,7 +205,10 @@ def test_a_middle_leg_that_leans_goes_to_the_front_and_to_the_right():
 
 
 def test_without_a_bay_the_middle_leg_stands_in_the_middle_of_the_case():
-    bays = ("    - {width: 18}     # the drawers' bay, clear\n", "    - {open: yes}      # for the equipment; it takes what the other and the partition leave\n")
+    bays = (
+        "    - {width: 18}     # the drawers' bay, clear\n",
+        "    - {open: yes}      # for the equipment; it takes what the other and the partition leave\n",
+    )
     piece = changed(INCH, (bays[0], ""), (bays[1], ""), ("  bays:                # from the left\n", ""))
     assert leg(piece, "middle").top == (30, 9)
     assert size(piece, "middle leg from the left edge") == (30, "30 = 30 half the width")

@@ -80,13 +80,13 @@ def test_a_set_with_small_slips_is_recognised_and_its_number_is_as_sure_as_the_s
     # least squares never lies further off than what made the set, once that fills the measured height
     own = np.array([float(h) for h in made_by(rule, number, rows)]) * sum(sizes) / (150 * rows)
     assert fits[rule].typical <= np.sqrt(((sizes - own) ** 2).mean()) + 1e-6
-    if rule == "equal":  # any rule can follow slips a little way, so the others come as near; none of them grows
+    assert closest_rule(sizes, within=1).rule == rule
+    if rule == "equal":  # the others follow the slips a little way: none of them grows
         assert fits["constant step"].number == pytest.approx(0, abs=0.2)
         assert fits["constant ratio"].number == pytest.approx(1, abs=0.002)
-        return
-    assert closest_rule(sizes, within=1).rule == rule
-    allowed = 1.5 * np.linalg.norm(slips) / off_by_one(rule, number, rows)
-    assert fits[rule].number == pytest.approx(number, abs=allowed)
+    else:
+        allowed = 1.5 * np.linalg.norm(slips) / off_by_one(rule, number, rows)
+        assert fits[rule].number == pytest.approx(number, abs=allowed)
 
 
 @pytest.mark.parametrize("rows", range(3, 13))
@@ -135,6 +135,20 @@ def test_no_other_number_of_the_rule_comes_nearer(seed):
             found = minimize(lambda at, rule=fit.rule: squares(rule, at[0]), [1.2], method="Nelder-Mead", bounds=limits)
             # a minimum is flat: the two searches end within a part in a million
             assert rows * fit.typical**2 <= found.fun * (1 + 1e-6) + 1e-6
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_no_number_of_the_whole_range_comes_nearer(seed):
+    """A scan from 1/10 to 10, rising, falling and in no order: what is found is no lesser valley."""
+    dice = random.Random(seed)
+    sizes = [dice.uniform(60, 240) for _ in range(dice.randint(3, 20))]
+    sizes = np.array([sizes, sorted(sizes), sorted(sizes, reverse=True)][seed % 3])
+    for fit in fit_rules(sizes):
+        if fit.rule in ("constant ratio", "weights by summation"):
+            scanned = np.array([of_rule(fit.rule, number, len(sizes)) for number in np.geomspace(0.1, 10, 1001)])
+            openings = sizes.sum() * scanned / scanned.sum(axis=1, keepdims=True)
+            least = ((sizes - openings) ** 2).sum(axis=1).min()
+            assert len(sizes) * fit.typical**2 <= least * (1 + 1e-6)
 
 
 @pytest.mark.parametrize("seed", range(6))

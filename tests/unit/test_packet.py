@@ -382,8 +382,7 @@ def test_a_strange_name_stays_a_name(tmp_path):
 
 
 def test_a_case_without_legs_and_brief_has_no_plates_of_them_and_no_saw(text, tmp_path):
-    case = text.text.partition("\nlegs:")[0].replace("height: 1300", "height: 1149")
-    case = re.sub(r"\nbrief:.*\n(  .*\n)+", "\n", case)
+    case = re.sub(r"\nbrief:.*\n(  .*\n)+", "\n", text.text.partition("\nlegs:")[0].replace("1300 ", "1149 "))
     wrote = write_packet(piece_of(DesignText.parse(case)), tmp_path / "packet")
     assert sorted(contents(wrote.folder)) == sorted([*FILES, *(f"plates/{name}.svg" for name in WITHOUT_LEGS)])
     assert len(pypdf.PdfReader(wrote.folder / "plates.pdf").pages) == len(WITHOUT_LEGS)

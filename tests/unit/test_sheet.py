@@ -9,6 +9,7 @@ from __future__ import annotations
 import io
 import re
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -305,9 +306,7 @@ OTHER = {
     "piece": "Landing chest B", "revision": "B", "unit": "in", "rule": "equal", "wood": "white oak",
     "good": "0.8", "certainty": "0.8", "leftover": "top rail",
 }  # fmt: skip
-LIKE = {"bead": "ogee", "fillet": "cylinder", "taper": "shoulder"} | {
-    system: SYSTEMS[i - 1] for i, system in enumerate(SYSTEMS)
-}
+LIKE = {"bead": "ogee", "fillet": "cylinder", "taper": "shoulder"} | dict(pairwise((*SYSTEMS, SYSTEMS[0])))
 """Shapes that ask for the same sizes (nothing asks for those of a square or of a cove), and other ratio systems."""
 
 

@@ -116,7 +116,9 @@ def _boards(piece: CasePiece) -> Iterator[Body]:
     yield board("right side", width - side, width, base, height)
 
 
-def _inside(piece: CasePiece, bank: Bank, under: float, over: float) -> Iterator[tuple[str, float, float, float, float]]:
+def _inside(
+    piece: CasePiece, bank: Bank, under: float, over: float
+) -> Iterator[tuple[str, float, float, float, float]]:
     """Rails, dividers and uprights of one bank from below: name, left, right, low and high."""
     left, right, divider = float(bank.left), float(bank.left + bank.width), float(piece.design.case.divider)
     if bank.rows is None:

@@ -1,4 +1,4 @@
-"""What several plates show: lengths as they are written, a seat's edges, where openings stand, sight lines, a person."""
+"""What several plates show: lengths as written, a seat's edges, openings, sight lines, a person."""
 
 from __future__ import annotations
 

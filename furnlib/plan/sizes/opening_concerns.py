@@ -36,7 +36,22 @@ def opening_concerns(design: CaseDesign, banks: tuple[Bank, ...]) -> tuple[Conce
     """
     rows = [design.rows, *(bay.rows for bay in design.case.bays if bay.rows)]
     found = [concern for bank in banks if bank.rows for concern in _of_bank(design, bank.rows)]
+    wanted = [one.least_top for one in rows if one.least_top is not None and one.rule.startswith("constant")]
+    found += [concern for bank in banks if bank.rows and wanted for concern in _too_low(design, bank.rows, max(wanted))]
     return tuple(dict.fromkeys([*found, *(concern for one in rows for concern in _unused(one))]))
+
+
+def _too_low(design: CaseDesign, bank: RowSizes, least: Fraction) -> Iterator[Concern]:
+    """An opening that closing has put under the least top, though its ideal keeps to it."""
+    for row in bank.rows:
+        if row.ideal >= least > row.opening:
+            yield Concern(
+                "least_top_missed",
+                write_exact(row.opening, design.unit),
+                f"row {row.number} closes below the least top of {write_exact(least, design.unit)} so that steps never"
+                " shrink",
+                ("raise the least top by a grid step", "take a finer grid"),
+            )
 
 
 def _unused(rows: Rows) -> Iterator[Concern]:

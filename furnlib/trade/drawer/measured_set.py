@@ -112,7 +112,8 @@ def closest_rule(measured: Sequence[float], within: float) -> FittedRule:
         within: the largest change of an opening that still counts, above 0, in the same unit.
 
     Returns:
-        The closest rule.
+        The closest rule; but equal openings wherever they come that near, for any other rule has a
+        number to bend and follows slips a little way.
 
     Raises:
         DesignError: when no rule comes that near; the one that came nearest is said.
@@ -133,4 +134,4 @@ def closest_rule(measured: Sequence[float], within: float) -> FittedRule:
             f"No rule comes within {float(within):g} of every opening: the nearest is the rule '{best.rule}', off by"
             f" {best.worst:.3g} at worst; measure again, or take the set as your own list."
         )
-    return near[0]
+    return min(near, key=lambda fit: fit.rule != "equal")
