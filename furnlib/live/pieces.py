@@ -1,4 +1,4 @@
-"""Live views of a design file: its openings, its legs."""
+"""Live views of a design file's legs."""
 
 from __future__ import annotations
 
@@ -9,19 +9,18 @@ from pathlib import Path
 
 from furnlib.base.guards import DesignError
 from furnlib.base.reading import read_angle, read_length
-from furnlib.base.units import Unit, write_angle, write_exact
-from furnlib.draw.plates import leans_plate, leg_plate, openings_plate
+from furnlib.base.units import write_angle, write_exact
+from furnlib.draw.plates import leans_plate, leg_plate
 from furnlib.draw.plates.groups import leg_group
-from furnlib.live.bindings import FINE, choice, control_ends, height_binding, size_binding
-from furnlib.live.control import Control, angle_control, count_control, length_control, number_control, set_together
+from furnlib.live.bindings import choice, control_ends, height_binding, size_binding
+from furnlib.live.control import Control, angle_control, set_together
 from furnlib.live.view import Binding, Followers, LiveView
-from furnlib.plan.design import CaseDesign, Design, SeatDesign, design_of
-from furnlib.plan.design_text import DesignText, KeyPath
+from furnlib.plan.design import Design, SeatDesign, design_of
+from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import make_piece
 from furnlib.trade.leg.end_cut import ORIENTATIONS
 from furnlib.trade.leg.lean import Lean
 
-_GRIDS: dict[Unit, tuple[str, ...]] = {"mm": ("0.5", "1", "2", "5"), "in": ("1/64", "1/32", "1/16", "1/8")}
 _PARTNER = {"rake": "splay", "splay": "rake", "total lean": "sight line", "sight line": "total lean"}
 _FOLLOWED_DECIMALS = 4  # of degrees, as what follows is written into the file
 _SAME = 1e-3  # tangents of leans that are one but for rounding
@@ -31,54 +30,6 @@ _CALLED = {
     "total lean": "Total lean",
     "sight line": "Sight line, from the front-back line",
 }
-_RULES = ("equal", "constant step", "constant ratio")
-_RULE: KeyPath = ("rows", "rule")
-
-
-def live_openings(path: str | Path) -> LiveView:
-    """Open a design file's openings: rule, rows, step or ratio, and grid under the hand.
-
-    Args:
-        path: a design file.
-
-    Returns:
-        The view; show it as the last line of a cell.
-
-    Raises:
-        DesignError: when the file cannot be read or its sizes do not close.
-
-    Example:
-        >>> live_openings("notebooks/designs/landing_chest.yaml")
-        <Live view of openings, Landing chest>
-    """
-    text = DesignText.read(path)
-    design = design_of(text)
-    if not isinstance(design, CaseDesign):
-        raise DesignError(f"{text.name} has no rows of drawers; open a case, as the demo design.")
-    unit, rows = design.unit, design.rows
-    step = rows.step if rows.step is not None else Fraction(20) if unit == "mm" else Fraction(3, 4)
-    ratio = rows.ratio if rows.ratio is not None else Fraction(116, 100)
-    most_step = max(Fraction(60) if unit == "mm" else Fraction(5, 2), abs(step))
-    bindings = (
-        Binding(choice("Rule", _RULES, rows.rule), (_RULE,)),
-        Binding(count_control("Number of rows", rows.number, 1, max(12, rows.number)), (("rows", "number"),)),
-        Binding(
-            length_control("Step per row", str(step), str(-most_step), str(most_step), str(FINE[unit]), unit),
-            (("rows", "step"),),
-            lambda value: write_exact(Fraction(value), unit),
-            lambda texts: texts[_RULE] == "constant step",
-            place="step or ratio",
-        ),
-        Binding(
-            number_control("Ratio per row", str(ratio), *control_ends("0.7", "1.6", ratio), "0.01"),
-            (("rows", "ratio"),),
-            lambda value: write_exact(Fraction(value), "mm"),
-            lambda texts: texts[_RULE] == "constant ratio",
-            place="step or ratio",
-        ),
-        Binding(choice(f"Shop grid, {unit}", _GRIDS[unit], text.tree["grid"].strip()), (("grid",),)),
-    )
-    return LiveView(text, openings_plate, bindings, Path(path))
 
 
 def _lean_controls(text: DesignText, design: Design) -> Iterator[Binding]:

@@ -37,7 +37,7 @@ class Binding:
     Args:
         control: what is moved or typed into.
         paths: the values it sets, such as the rake of both front legs.
-        write: turns the control's value into the file's text.
+        write: turns the control's value into the file's text, None where the file is to say nothing.
         used: tells from all texts whether the control counts just now.
         default: what the design takes where the file says nothing; such a line is not added.
         place: controls with the same place stand in turn where one control stands.
@@ -45,21 +45,21 @@ class Binding:
 
     control: Control | ipywidgets.Dropdown
     paths: tuple[KeyPath, ...]
-    write: Callable[[Any], str] = str
-    used: Callable[[dict[KeyPath, str]], bool] = lambda _: True
+    write: Callable[[Any], str | None] = str
+    used: Callable[[dict[KeyPath, str | None]], bool] = lambda _: True
     default: Any = None
     place: str = ""
 
-    def texts(self, text: DesignText) -> dict[KeyPath, str]:
+    def texts(self, text: DesignText) -> dict[KeyPath, str | None]:
         """Say what the file is to hold: its own words where they mean the same, nothing where it may say nothing.
 
         Args:
             text: the file as it was written.
 
         Returns:
-            Texts by path.
+            Texts by path, None where a line is to go.
         """
-        found = {}
+        found: dict[KeyPath, str | None] = {}
         for path in self.paths:
             there = _text_at(text, path)
             if there is not None and self._means(there):
@@ -126,6 +126,8 @@ class LiveView(ipywidgets.VBox):  # type: ignore[misc]
     ) -> None:
         self._text, self._plate, self._bindings, self._path = text, plate, tuple(bindings), path
         self._followers, self._answering = followers, False
+        self._in_use: list[Binding] = []
+        self._in_use_in_file: list[Binding] = []
         self.piece = make_piece(self._design())
         self.drawing = plate(self.piece, None)
         self._scale = self.drawing.scale
@@ -145,13 +147,16 @@ class LiveView(ipywidgets.VBox):  # type: ignore[misc]
         for control in controls:
             control.observe(self._moved, names="value")
 
-    def _texts(self) -> dict[KeyPath, str]:
-        """What the file is to hold by all controls that count just now."""
+    def _texts(self) -> dict[KeyPath, str | None]:
+        """What the file is to hold by all controls that count just now; what the hand has put out of use goes."""
         texts = [binding.texts(self._text) for binding in self._bindings]
         whole = {path: words for found in texts for path, words in found.items()}
         used = [binding for binding in self._bindings if binding.used(whole)]
         self._bring_forward(used)
-        return {path: whole[path] for binding in used for path in binding.paths if path in whole}
+        self._in_use, self._in_use_in_file = used, self._in_use_in_file or used
+        idle = (binding for binding in self._bindings if used != self._in_use_in_file and binding not in used)
+        gone = {path: None for binding in idle for path in binding.paths}
+        return {**gone, **{path: whole[path] for binding in used for path in binding.paths if path in whole}}
 
     def _bring_forward(self, used: Sequence[Binding]) -> None:
         """Show the controls that count; of those in one place one always keeps the room, so that nothing moves."""
@@ -237,11 +242,11 @@ class LiveView(ipywidgets.VBox):  # type: ignore[misc]
         text = DesignText.read(self._path) if self._path and self._path.exists() else self._text
         for place, value in self._texts().items():
             if value != _text_at(self._text, place):
-                text = text.with_value(place, value)
+                text = text.without_value(place) if value is None else text.with_value(place, value)
         piece = make_piece(design_of(text))
         saved = text.save(target)
         if target == self._path:
-            self._text = text
+            self._text, self._in_use_in_file = text, self._in_use
         self.piece, self.drawing = piece, self._plate(piece, self._scale)
         self._show()
         return saved

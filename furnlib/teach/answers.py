@@ -19,7 +19,7 @@ from furnlib.base.guards import DesignError, nearest_word
 from furnlib.base.reading import parse_length, read_angle, read_number
 
 Values = tuple[Fraction, ...]
-Kind = Literal["length", "lengths", "angle", "angles", "number", "words"]
+Kind = Literal["length", "lengths", "angle", "angles", "number", "numbers", "words"]
 Tolerance = Literal["X", "L", "A", "S", "P"]
 
 NEAR = {"L mm": "0.5", "L in": "1/64", "S mm": "0.3", "S in": "0.012", "A angle": "0.1"}
@@ -33,7 +33,7 @@ class AnswerForm:
     """What is wanted as an answer, and how near it must come.
 
     Args:
-        kind: "length", "angle" or "number"; "lengths" or "angles" for a list; "words" for a set.
+        kind: "length", "angle" or "number"; "lengths", "angles" or "numbers" for a list; "words" for a set.
         tolerance: X, L, A, S or P, as the head of this module says.
         unit: of lengths, "mm" or "in".
         grid: the step that the answer must be whole numbers of, above 0.

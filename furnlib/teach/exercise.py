@@ -60,8 +60,8 @@ class Exercise:
         question: what is asked; every text is filled from the numbers, as in ``{height} mm``.
         numbers: what the question gives, by name.
         solve: works out the right answer; takes the numbers by name.
-        kind: "length", "angle" or "number"; "lengths" or "angles" (a list); "words" (a set of
-            those offered).
+        kind: "length", "angle" or "number"; "lengths", "angles" or "numbers" (a list); "words" (a
+            set of those offered).
         tolerance: X, L, A, S or P, as the head of `teach.answers` says; words take X.
         hints: two, shown one after the other.
         worked: the worked line, shown at the third wrong answer; it can say ``{answer}``.

@@ -22,7 +22,8 @@ from lab import CHROMIUM_ARGS, PROJECT, find_chromium, open_notebook, running_la
 from live_hand import CALLED, PRACTICE, seen
 
 from furnlib.base.units import write_angle
-from furnlib.live.pieces import live_leg, live_openings
+from furnlib.live.openings import live_openings
+from furnlib.live.pieces import live_leg
 from furnlib.plan.piece import read_piece
 
 sync_api = pytest.importorskip("playwright.sync_api")

@@ -1,4 +1,4 @@
-"""How fast and how small: cold start, packet, a million leans, closing, one move of a live view.
+"""How fast and how small: cold start, packet, a million leans, one move of a live view.
 
 Figures are ratios to a baseline timed in turns in the same run, or limits with room to spare. These
 tests do fail when a goal is missed; they are not part of the default run.
@@ -8,7 +8,6 @@ import os
 import subprocess
 import sys
 import time
-from fractions import Fraction
 from itertools import cycle
 
 import numpy as np
@@ -17,6 +16,7 @@ from live_hand import DESIGNS, OPEN, PRACTICE, controls, put, seen
 
 import furnlib as fl
 from furnlib.live.pieces import live_leg
+from furnlib.live.proportions import live_proportion
 from furnlib.live.turnings import live_turning
 
 ROUNDS = 10
@@ -79,21 +79,13 @@ def test_a_million_leans(in_turns, judge):
     judge("a million leans / bare numpy", ours / numpy, 1.5, note=f"{ours * 1e3:.0f} ms / {numpy * 1e3:.0f} ms")
 
 
-@pytest.mark.parametrize(("clear", "ratio"), [(2000, "1.05"), (5000, "1.03")])
-def test_closing_40_rows_on_half_a_millimetre(benchmark, judge, clear, ratio):
-    """Among the slowest of 88 fields and rules that were tried; both take the whole search."""
-    ideal = fl.constant_ratio(Fraction(clear), 40, Fraction(ratio))
-    closed = benchmark.pedantic(fl.close_on_grid, (ideal, Fraction(1, 2)), rounds=20, warmup_rounds=2)
-    assert sum(closed.openings) == clear
-    assert closed.steps_never_shrink
-    judge(f"closing {clear} mm in 40 rows at a ratio of {ratio}", benchmark.stats.stats.median * 1e3, 5, " ms")
-
-
 @pytest.mark.parametrize(
     ("what", "unit", "name"),
     [
         ("openings", "mm", "Step per row"),
         ("openings", "in", "Step per row"),
+        ("proportion", "mm", "Overall height"),
+        ("proportion", "in", "Overall width"),
         ("legs", "mm", "Rake, front legs"),
         ("leg", "mm", "Rake (front-to-back lean)"),
         ("leg", "in", "Total lean"),
@@ -110,7 +102,11 @@ def test_one_move_of_a_live_view(in_turns, judge, what, unit, name):
 
     Beside a loop of plain Python that took 10 ms on the machine this was written on.
     """
-    views = OPEN | {"stool leg": lambda _: live_leg(PRACTICE, "front left"), "turning": live_turning}
+    views = OPEN | {
+        "stool leg": lambda _: live_leg(PRACTICE, "front left"),
+        "turning": live_turning,
+        "proportion": live_proportion,
+    }
     view = views[what](DESIGNS[unit])
     control = controls(view)[name]
     here, pictures = control.position, set()

@@ -26,6 +26,7 @@ from lab import (
 
 expect = pytest.importorskip("playwright.sync_api").expect
 
+PROPORTION = "notebooks/01_proportion_a_case.ipynb"
 SPLAY = "notebooks/05_splay_a_leg.ipynb"
 GRADUATE = "notebooks/02_graduate_drawers.ipynb"
 RAKE, SPLAY_ANGLE = "Rake (front-to-back lean)", "Splay (side lean)"
@@ -193,7 +194,7 @@ class TestGraduate:
         before = place(page, picture)
         for _ in range(4):
             hand.press("ArrowRight")
-        expect(caption).to_contain_text("constant ratio of 1.2, top to bottom")
+        expect(caption).to_contain_text("constant ratio of 1.2.")
         openings, total = self.closed(caption)
         assert total == sum(openings) == 1000
         steps = [b - a for a, b in pairwise(openings)]
@@ -205,8 +206,8 @@ class TestGraduate:
     def test_what_cannot_be_made_says_why_and_the_picture_stays(self, page):
         """Seven rows share 1000: a step of 50 leaves 1000/7 - 3 x 50 = -7.14; 1000/21 = 47.6 leaves nothing."""
         view, picture, caption = view_of(page, "Number of rows")
-        view.get_by_role("combobox", name="Rule").select_option("constant step")
-        expect(caption).to_contain_text("constant step of 20, top to bottom")
+        view.get_by_role("combobox", name="Rule", exact=True).select_option("constant step")
+        expect(caption).to_contain_text("constant step of 20.")
         openings, total = self.closed(caption)
         assert total == sum(openings) == 1000
         assert all(abs(h - (Fraction(1000, 7) + 20 * (i - 3))) <= 5 for i, h in enumerate(openings))
@@ -227,31 +228,55 @@ class TestGraduate:
         expect(caption).to_contain_text("They close: ")
 
     def test_an_inch_chest_takes_a_typed_fraction(self, page):
-        """50 - 6 3/8 legs - 2 x 3/4 - 6 x 3/4 = 37 5/8; the fourth of seven is the mean, 37 5/8 / 7 = 5 3/8."""
+        """37 5/8 less seven clearances of 1/8 is 36 3/4, 42 pitches of 7/8; row by row 3 to 9 of them lie nearest."""
         run_instead(page, "own =", 'own = fl.live_openings("designs/landing_chest_inch.yaml")\nown')
         view = page.locator(".jp-OutputArea-output").filter(has=page.get_by_role("slider")).last
         picture, caption = view.locator("svg.furn"), view.get_by_role("status").last
-        expect(caption).to_contain_text("inch shop: constant step of 3/4")
-        box = typed_box(view, "Step per row")
-        box.fill("1 5/16")
+        expect(caption).to_contain_text("inch shop")
+        box = typed_box(view, "Jig's pitch")
+        box.fill("7/8")
         box.press("Enter")
-        expect(caption).to_contain_text("constant step of 1 5/16")
-        mean, step = Fraction(43, 8), Fraction(21, 16)
-        assert mean * 7 == 50 - Fraction(51, 8) - 8 * Fraction(3, 4)
-        openings = [inches(mean + step * row) for row in range(-3, 4)]
-        assert openings[0] == "1 7/16"
+        openings = [inches(Fraction(7, 8) * pitches + Fraction(1, 8)) for pitches in range(3, 10)]
+        expect(slider(view, "Jig's pitch")).to_have_attribute("aria-valuetext", "7/8 in")
+        expect(picture.locator("text", has_text="k = 3").first).to_be_visible()
+        assert openings[0] == "2 3/4"
         assert plain(caption.text_content()).endswith(f"They close: {' + '.join(openings)} = 37 5/8.")
-        assert set(openings[1:]) <= {plain(text) for text in words(picture)}
-        expect(slider(view, "Step per row")).to_have_attribute("aria-valuetext", "1 5/16 in")
+        assert {f"{opening} k = {k}" for k, opening in enumerate(openings[1:], 4)} <= {
+            " ".join(plain(text).split()) for text in words(picture)
+        }
+
+    def test_a_slip_under_the_hand_and_a_member_that_comes_too_late(self, page):
+        """Two too much in a divider: the legs are cut to 149; of the legs themselves nothing comes after."""
+        view, picture, caption = view_of(page, "Too large by")
+        expect(caption).to_contain_text("Divider 3 is 1 too large")
+        hand = slider(view, "Too large by")
+        hand.scroll_into_view_if_needed()
+        hand.focus()
+        before = place(page, picture)
+        for _ in range(2):
+            hand.press("ArrowRight")
+        expect(caption).to_contain_text("Divider 3 is 2 too large")
+        expect(caption).to_contain_text("The last that can take it up: legs, 151 becomes 149.")
+        assert "last chance" in words(picture)
+        view.get_by_role("combobox", name="What slips").select_option("legs")
+        expect(caption).to_contain_text("Nothing later can take it up")
+        assert place(page, picture) == before
 
     def test_the_rule_is_chosen_by_name_and_its_control_comes_forward(self, page):
         view, _, caption = view_of(page, "Number of rows")
-        view.get_by_role("combobox", name="Rule").select_option("equal")
-        expect(caption).to_contain_text("equal openings, top to bottom")
+        view.get_by_role("combobox", name="Rule", exact=True).select_option("equal")
+        expect(caption).to_contain_text("equal openings.")
         expect(view.get_by_role("slider", name="Ratio per row", exact=True)).to_be_hidden()
 
+    def test_an_answer_with_a_usual_slip_is_named(self, page):
+        run_instead(page, '"02e").check(', 'fl.exercise("02e").check("4 4 5 6 7 -4")')
+        expect(page.get_by_text("to the nearest whole pitch by itself")).to_be_visible()
 
-@pytest.mark.parametrize(("notebook", "live"), [(SPLAY, "fl.live_leg("), (GRADUATE, "fl.live_openings(")])
+
+@pytest.mark.parametrize(
+    ("notebook", "live"),
+    [(PROPORTION, "fl.live_proportion("), (SPLAY, "fl.live_leg("), (GRADUATE, "fl.live_openings(")],
+)
 def test_an_unrun_untrusted_copy_shows_its_pictures(copies, page, requests, notebook, live):
     page.goto(f"{copies.url}/lab/tree/{notebook}?reset")
     page.wait_for_function("() => window.jupyterapp?.shell.currentWidget?.context?.isReady")

@@ -7,13 +7,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from furnlib.teach.exercise import Exercise, Slip
-from furnlib.trade.drawer.graduation import (
-    Closed,
-    close_on_grid,
-    constant_ratio,
-    constant_step_first,
-    never_shrinks,
-)
+from furnlib.trade.drawer.closing import Closed, close_on_grid, never_shrinks
+from furnlib.trade.drawer.graduation import constant_ratio
+from furnlib.trade.drawer.sums import constant_step_first
 from furnlib.trade.leg.lean import Lean
 
 TAN_8, TAN_6 = math.tan(math.radians(8)), math.tan(math.radians(6))

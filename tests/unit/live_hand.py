@@ -5,7 +5,8 @@ import re
 from html import unescape
 from pathlib import Path
 
-from furnlib.live.pieces import live_leg, live_legs, live_openings
+from furnlib.live.openings import live_openings
+from furnlib.live.pieces import live_leg, live_legs
 
 ROOT = Path(__file__).parents[2]
 DESIGNS = {
@@ -44,6 +45,14 @@ def design_file(folder, unit="mm", *changes):
         text = text.replace(old, new)
     path = folder / "chest.yaml"
     path.write_text(text, "utf-8")
+    return path
+
+
+def without_jig(path):
+    """The same file for a shop that has no jig: its openings close on the grid."""
+    text = path.read_text("utf-8")
+    start = text.index("\njig:")
+    path.write_text(text[:start] + text[text.index("\n\n", start) + 1 :], "utf-8")
     return path
 
 

@@ -206,7 +206,7 @@ def test_offsets_of_the_jig_count_from_the_edges_to_the_nearest_tails():
     # 3.95, 4.95 ... 9.95 pitches are wanted, 48.65 in all; no 48 have steps that never shrink, so all but the top go up
     assert [row.pitches for row in rows.rows] == [3, 5, 6, 7, 8, 9, 10]
     assert "steps_shrink" in {concern.code for concern in piece.concerns}
-    assert rules(piece)["side height of row 1"] == "61 = 12 + 9 at the ends + 2 pitches of 20"
+    assert rules(piece)["side height of row 1"] == "61 = 12 first offset + 9 last offset + 2 x 20 pitch"
 
 
 @pytest.mark.parametrize(

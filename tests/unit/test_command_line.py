@@ -123,7 +123,7 @@ FAULTS = {
     "does not close": ([("  divider: 18", "  divider: 18\n  height: 1150")], "height: 1300"),
     "no room": ([("divider: 18", "divider: 200")], "divider: 200"),
     "too strong a step": ([("step: 20 ", "step: 60 ")], "step: 60"),
-    "no whole steps": ([("grid: 1 ", "grid: 2 ")], "grid: 2"),
+    "no whole pitches": ([("  leftover: leg ", "  # "), ("  height: 151 ", "  height: 150 ")], "pitch: 20"),
     "too much lean": ([("front left: {rake: 8,", "front left: {rake: 95,")], "front left"),
     "not YAML": ([("unit: mm", "unit: [mm")], None),
 }

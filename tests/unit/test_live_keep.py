@@ -20,10 +20,12 @@ from live_hand import (
     seen,
     stool_file,
     tangents,
+    without_jig,
 )
 
 from furnlib.base.guards import DesignError
-from furnlib.live.pieces import live_leg, live_legs, live_openings
+from furnlib.live.openings import live_openings
+from furnlib.live.pieces import live_leg, live_legs
 from furnlib.live.view import LiveView
 from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import make_piece, read_piece
@@ -54,7 +56,7 @@ def changed_lines(before, after):
 
 
 def test_what_was_found_by_hand_is_written_back_and_nothing_else(tmp_path):
-    path = design_file(tmp_path)
+    path = without_jig(design_file(tmp_path))
     before = lines_of(path)
     view = live_openings(path)
     put(controls(view)["Step per row"], "13")
@@ -109,16 +111,24 @@ def test_what_does_not_count_just_now_stays_out_of_the_file(tmp_path):
     assert path.read_bytes() == DESIGNS["mm"].read_bytes()
 
 
-def test_a_new_rule_brings_its_size_into_the_file(tmp_path):
-    path = design_file(tmp_path, "mm", ("divider: 18", "divider: 17"))
+def test_a_new_rule_brings_its_size_into_the_file_and_takes_the_old_one_out(tmp_path):
+    path = design_file(tmp_path)
+    before = lines_of(path)
     view = live_openings(path)
     put(controls(view)["Rule"], "constant ratio")
     put(controls(view)["Ratio per row"], "1.15")
     view.keep()
     kept = lines_of(path)
-    assert "  rule: constant ratio  # equal, constant step, constant ratio or own list" in kept
-    assert "  ratio: 1.15" in kept
+    assert [line for line in before if line not in kept] == [
+        "  rule: constant step  # equal, constant step, constant ratio, weights or own list",
+        "  step: 20           # each opening taller than the one above by this",
+    ]
+    assert [line for line in kept if line not in before] == [
+        "  rule: constant ratio  # equal, constant step, constant ratio, weights or own list",
+        "  ratio: 1.15",
+    ]
     assert read_piece(path).rows.rule == "constant ratio of 1.15"
+    assert "not_used" not in {concern.code for concern in read_piece(path).concerns}
 
 
 def test_what_does_not_close_is_not_kept(tmp_path):

@@ -14,9 +14,10 @@ from xml.etree import ElementTree
 
 import pytest
 from leg_shapes import on_square_legs
-from live_hand import DESIGNS, OPEN, controls, design_file, ends, put, seen
+from live_hand import DESIGNS, OPEN, controls, design_file, ends, put, seen, without_jig
 
-from furnlib.live.pieces import live_legs, live_openings
+from furnlib.live.openings import live_openings
+from furnlib.live.pieces import live_legs
 
 ROOT = Path(__file__).parents[2]
 
@@ -69,31 +70,6 @@ def test_at_the_ends_of_every_control_it_draws_or_says_why_not(shown):
     assert drawn > 4
 
 
-@pytest.mark.parametrize("unit", DESIGNS)
-def test_all_ends_of_all_controls_together(file, unit):
-    """Sums by hand: dividers and openings fill 1300 - 151 - 20 - 20 = 1109, or 50 - 6 3/8 - 3/4 - 3/4 = 42 1/8."""
-    view = live_openings(file(unit))
-    inside, divider = (1109, 18) if unit == "mm" else (Fraction(337, 8), Fraction(3, 4))
-    said, drawn = 0, 0
-    for moves in itertools.product(*([(name, end) for end in ends(c)] for name, c in controls(view).items())):
-        for name, end in moves:
-            before = seen(view)
-            put(controls(view)[name], end)
-        picture, words = seen(view)
-        if words.startswith("Not drawn:"):
-            said += 1
-            assert before[1].startswith("Not drawn:") or picture == before[0]
-            continue
-        drawn += 1
-        rows = controls(view)["Number of rows"].value
-        sizes, whole = re.search(r"They close: (.*) = ([\d ./]+?)\.?$", words).groups()
-        openings = [sum(map(Fraction, size.split())) for size in sizes.split(" + ")]  # 3 1/8 is 3 + 1/8
-        assert len(openings) == rows
-        assert sum(openings) == sum(map(Fraction, whole.split())) == inside - (rows - 1) * divider
-    assert said
-    assert drawn > 20
-
-
 def angle(value, digits):
     return f"{value:.{digits}f}".rstrip("0").rstrip(".") + "°"
 
@@ -113,9 +89,9 @@ def test_the_caption_says_total_lean_and_sight_line(unit, rake, splay):
     assert "6° on 90°" in words  # the rear legs stay as they were
 
 
-def test_a_step_under_the_hand_draws_the_openings_it_makes():
+def test_a_step_under_the_hand_draws_the_openings_it_makes(tmp_path):
     """Seven openings in 1001 with a step of 13 from row to row: 143 is the middle one, 143 - 39 the first."""
-    view = live_openings(DESIGNS["mm"])
+    view = live_openings(without_jig(design_file(tmp_path)))
     put(controls(view)["Step per row"], "13")
     picture, words = seen(view)
     assert "104 + 117 + 130 + 143 + 156 + 169 + 182 = 1001" in words
@@ -135,7 +111,8 @@ def test_what_cannot_be_made_is_said_and_the_last_good_picture_stays():
     assert "-37" in words
     assert "take a smaller step or fewer rows" in words
     put(controls(view)["Step per row"], "20")
-    assert seen(view)[1].startswith("Openings of Landing chest: constant step of 20")
+    assert seen(view)[1].startswith("Openings of Landing chest")
+    assert "constant step of 20" in seen(view)[1]
 
 
 def test_a_typed_text_that_is_refused_moves_nothing():
@@ -215,7 +192,8 @@ def test_a_leg_that_leans_far_is_drawn_at_a_smaller_scale_in_the_same_frame(rake
 
 NO_MATPLOTLIB = """
 import sys
-from furnlib.live.pieces import live_leg, live_legs, live_openings
+from furnlib.live.openings import live_openings
+from furnlib.live.pieces import live_leg, live_legs
 
 for view in (live_openings(sys.argv[1]), live_legs(sys.argv[1]), live_leg(sys.argv[1], "rear left")):
     before = view.children[-2].value

@@ -264,7 +264,8 @@ def check_size(piece, size):
         return "given"
     # sums of master sizes and openings are added up exactly in `test_sizes`
     assert re.match(
-        "opening of row|width of |case height|inside|clear height|height under the seat$|middle leg from", size.name
+        "opening of row|side height of row|width of |case height|inside|clear |spare over |height under the seat$|middle",
+        size.name,
     )
     return "sum"
 

@@ -186,7 +186,8 @@ def plain_sums(piece):
 def test_every_plain_sum_of_a_demo_adds_up_as_printed(name):
     piece = read_piece(DESIGNS / f"{name}.yaml")
     sums = plain_sums(piece)
-    assert len(sums) == 5  # case height, inside width, inside height, clear height, the split row
+    # case height, inside width, inside height, clear height, the split row; 7 openings and sides; of 5 contents 3 each
+    assert len(sums) == 5 + 2 * 7 + 5 * 3
     for size in sums:
         left, sign, right = added_up(size.rule)
         assert sign == "="

@@ -316,9 +316,12 @@ def scaled(text, factor):
     for line in text.splitlines():
         written = line.partition("#")[0]
         keep = (
-            re.match(r"\s*(number|1|piece|rule|good|certainty|push|upright|ratio|revision)\b", line) or "rake:" in line
+            re.match(r"\s*(number|1|piece|rule|good|certainty|push|upright|ratios?|revision)\b", line)
+            or "rake:" in line
         )
-        new = re.sub(r"(?<=: )\d+(?:\.\d+)?(?=\s|$|[,}])", lambda found: str(F(found.group()) * factor), written)
+        new = re.sub(
+            r"(?<!row: )(?<=: )\d+(?:\.\d+)?(?=\s|$|[,}])", lambda found: str(F(found.group()) * factor), written
+        )
         lines.append(written if keep else new)
     return "\n".join(lines)
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from furnlib.base.guards import DesignError, nearest_word
 from furnlib.teach.exercise import Exercise
-from furnlib.teach.lessons import graduation, splay, turning
+from furnlib.teach.lessons import graduation, proportion, splay, turning
 
-_BANK = (*graduation.EXERCISES, *splay.EXERCISES, *turning.EXERCISES)
+_BANK = (*proportion.EXERCISES, *graduation.EXERCISES, *splay.EXERCISES, *turning.EXERCISES)
 _BY_KEY = {exercise.key: exercise for exercise in _BANK}
 
 
@@ -39,6 +39,6 @@ def all_exercises() -> tuple[Exercise, ...]:
 
     Example:
         >>> [exercise.key for exercise in all_exercises()][:4]
-        ['02a', '02b', '05a', '05b']
+        ['01a', '01b', '01c', '01d']
     """
     return _BANK
