@@ -221,14 +221,13 @@ def _sides_and_rooms(design: CaseDesign, rows: tuple[Row, ...], called: str) -> 
     """Sides in whole pitches, and the room over each in its opening as it was built."""
     unit, jig, sizes = design.unit, design.jig, []
     for row in rows:
-        if row.side is not None and row.pitches is not None and jig:
-            pitch = write_length(jig.pitch, unit)
-            said = f"{row.pitches} pitches of {pitch}"
+        if row.pitches is not None and jig:
+            terms = [Term(jig.pitch, "pitch", row.pitches)]
             if jig.first_offset or jig.last_offset:
-                ends = (write_length(offset or jig.pitch / 2, unit) for offset in (jig.first_offset, jig.last_offset))
-                said = f"{' + '.join(ends)} at the ends + {row.pitches - 1} pitches of {pitch}"
-            rule = f"{write_length(row.side, unit)} = {said}"
-            sizes.append(Size(f"side height of row {row.number}{called}", row.side, unit, rule, "closing.pitch"))
+                ends = ((jig.first_offset, "first offset"), (jig.last_offset, "last offset"))
+                terms = [Term(offset or jig.pitch / 2, name) for offset, name in ends]
+                terms.append(Term(jig.pitch, "pitch", row.pitches - 1))
+            sizes.append(sum_size(f"side height of row {row.number}{called}", unit, tuple(terms)))
         if row.built is not None:
             over = (Term(row.built, "as built"), Term(-row.opening, "planned"))
             sizes.append(sum_size(f"row {row.number}{called} as built, over its plan", unit, over))
