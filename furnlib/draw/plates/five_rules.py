@@ -97,7 +97,8 @@ def _one(pen: Pen, kind: BankKind, rule: TriedRule, x: float, size: tuple[float,
 
 def _beside(pen: Pen, x: float, found: list[tuple[float, str]]) -> None:
     """Heights of openings that are too low to write in, from the top down."""
-    places = spread([-y for y, _ in found], pen.mm(_LABEL_MM))
+    lowest = [-pen.mm(_LABEL_MM * (0.5 + below)) for below in reversed(range(len(found)))]  # none under the field
+    places = map(min, spread([-y for y, _ in found], pen.mm(_LABEL_MM)), lowest)
     for (y, words), place in zip(found, places, strict=True):
         pen.line((x, y), (x + pen.mm(1.2), -place), kind="dimension")
         pen.text((x + pen.mm(1.6), -place - pen.mm(TEXT_MM["small"] * 0.36)), words, "small")

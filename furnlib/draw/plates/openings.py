@@ -13,11 +13,12 @@ from furnlib.draw.pen import Pen, spread
 from furnlib.draw.plates.bank_kinds import BankKind, bank_kind, bank_kinds, chain_words, left_over
 from furnlib.draw.plates.elevations import draw_front
 from furnlib.draw.plates.views import OpeningPlace, leg_height, open_bay, opening_places, written
-from furnlib.draw.scale import fitting_scale
+from furnlib.draw.scale import PLATE_MM, fitting_scale
 from furnlib.draw.style import TEXT_MM, text_width_mm
 from furnlib.plan.piece import CasePiece, Piece, case_of
 from furnlib.plan.sizes.banks import Bank
 from furnlib.plan.sizes.openings import Row
+from furnlib.trade.drawer.closing import never_shrinks
 
 _MOST_ROWS, _BLOCK_MM = 24, 62.0
 _STRIP_MM = 0.9  # what is left over is drawn at least so high, to be seen
@@ -48,11 +49,12 @@ def openings_plate(piece: Piece, scale: float | None = None, number: int = 1) ->
     kind, piece = bank_kind(piece, number, "sheet of openings"), case_of(piece)
     design, unit = piece.design, piece.design.unit
     width, height = float(design.overall.width), float(design.overall.height)
-    scales = []
+    scales, lows = [], []
     for abreast in (False, True):
         trial = Pen(1.0, unit)
         _block(trial, piece, kind, 0.0, 0.0, abreast)
         _, low, right, _ = trial.reach()
+        lows.append(low)
         above = 34.0 + 4.0 * bool(kind.name) + 5.0 * bool(left_over(piece, kind)[0])
         beside = (30.0, above - low) if abreast else (33.0 + max(right, _BLOCK_MM), above)
         scales.append(fitting_scale(width, height, unit, *beside))
@@ -60,7 +62,8 @@ def openings_plate(piece: Piece, scale: float | None = None, number: int = 1) ->
     pen = Pen(scale or max(scales), unit)
     draw_front(pen, piece, (0.0, 0.0))
     pen.line((pen.mm(-4), 0.0), (width + pen.mm(4), 0.0), kind="thin")
-    foot = _left_over(pen, piece, kind)
+    beside_it = not abreast and height * pen.scale + lows[0] < 0.0  # the table reaches down to the floor line
+    foot = _left_over(pen, piece, kind, width * pen.scale + 6.0 if beside_it else PLATE_MM[0])
     for bank in piece.banks:
         _across(pen, piece, kind, bank)
         if bank in kind.banks:
@@ -89,7 +92,8 @@ def _sizes_inside(pen: Pen, piece: CasePiece, place: OpeningPlace) -> None:
     choices = f"{plan}{across}{pitches}", f"{plan}{across}", f"{plan}{pitches}", plan
     x, y = (place.left + place.right) / 2, (place.low + place.high) / 2
     if row.built is None:
-        pen.centred((x, y), fitting_words(choices, wide, size), size)
+        if text_width_mm(plan, size) <= wide + 1.5:  # where it is wider it would run into the next; the list has it
+            pen.centred((x, y), fitting_words(choices, wide, size), size)
         return
     built = written(row.built, unit)
     room = text_width_mm(built, size) + 2.7
@@ -112,11 +116,14 @@ def _across(pen: Pen, piece: CasePiece, kind: BankKind, bank: Bank) -> None:
     unit, top, case = piece.design.unit, float(piece.design.overall.height), piece.design.case
     left, right = float(bank.left), float(bank.left + bank.width)
     settled = any(bay.width == bank.width for bay in case.bays)
-    pen.dimension((left, top), (right, top), 5.0, written(bank.width, unit), bold=settled)
+    width, wide = written(bank.width, unit), float(bank.width) * pen.scale
+    if text_width_mm(width, "body") <= wide or len(piece.banks) == 1:  # the list of sizes has those that do not fit
+        pen.dimension((left, top), (right, top), 5.0, width, bold=settled)
     middle, names = (left + right) / 2, bool(kind.name) and bank.number
     measured = [there.width for there in piece.design.as_built if there.bank == bank.number and there.width]
     if names:
-        pen.text((middle, top + pen.mm(10.0)), f"bank {bank.number}", "small", "middle")
+        name = fitting_words((f"bank {bank.number}", str(bank.number)), wide, "small")
+        pen.text((middle, top + pen.mm(10.0)), name, "small", "middle")
     for there in measured if bank.rows else ():
         _boxed(pen, (middle, top + pen.mm(14.6 if names else 11.2)), written(there, unit), "small")
     if bank in kind.banks:
@@ -133,10 +140,12 @@ def _across(pen: Pen, piece: CasePiece, kind: BankKind, bank: Bank) -> None:
 
 
 def _in_bay(pen: Pen, bay: tuple[float, float, float, float], choices: tuple[str, ...]) -> None:
-    """Words in the middle of what is clear, level where they fit and upright where not."""
+    """Words in the middle of what is clear, level where they fit and upright where not; none where neither fits."""
     left, low, right, high = bay
     wide, tall = (right - left) * pen.scale - 1.0, (high - low) * pen.scale - 1.0
     words = fitting_words(choices, max(wide, tall), "body")
+    if text_width_mm(words, "body") > max(wide, tall) or min(wide, tall) < TEXT_MM["body"] * 0.7:
+        return
     x, y, sink = (left + right) / 2, (low + high) / 2, pen.mm(TEXT_MM["body"] * 0.36)
     if text_width_mm(words, "body") <= max(wide, 0.0) or tall < wide:
         pen.text((x, y - sink), words, "body", "middle", clear=True)
@@ -144,8 +153,11 @@ def _in_bay(pen: Pen, bay: tuple[float, float, float, float], choices: tuple[str
         pen.text((x + sink, y), words, "body", "middle", turn_deg=90.0, clear=True)
 
 
-def _left_over(pen: Pen, piece: CasePiece, kind: BankKind) -> float:
-    """Rails, and hatched in what takes it up what whole pitches leave over; how low its words reach."""
+def _left_over(pen: Pen, piece: CasePiece, kind: BankKind, room: float) -> float:
+    """Rails, and hatched in what takes it up what whole pitches leave over; how low its words reach.
+
+    They have so many mm of room across on paper; the table says it in full.
+    """
     case, (left, place) = piece.design.case, left_over(piece, kind)
     top, base, high = float(piece.design.overall.height), leg_height(piece), max(float(left), pen.mm(_STRIP_MM))
     rows, strips = kind.rows.rows, []
@@ -165,7 +177,9 @@ def _left_over(pen: Pen, piece: CasePiece, kind: BankKind) -> float:
         pen.box(start, low, end, low + high, "pale", "thin", hatch=True)
     pen.box(0.0, pen.mm(-5.0), pen.mm(6.0), pen.mm(-2.4), "pale", "thin", hatch=True)
     drawn = "" if float(left) >= high else ", drawn higher than it is"
-    pen.text((pen.mm(7.5), pen.mm(-4.6)), f"{_left_over_words(piece, kind)}{drawn}", "small")
+    words = _left_over_words(piece, kind)
+    choices = f"{words}{drawn}", words, words.partition(",")[0], ""
+    pen.text((pen.mm(7.5), pen.mm(-4.6)), fitting_words(choices, room - 7.5), "small")
     return pen.mm(-5.0)
 
 
@@ -263,8 +277,10 @@ def _verdict(piece: CasePiece, kind: BankKind) -> Iterator[str]:
     change = f"{float(closed.largest_change):.{_digits(piece, kind)}f}"
     steps = "Steps never shrink."
     if not closed.steps_never_shrink:
-        whole = "pitch" if jig else "grid"
-        steps = f"On this {whole} no closed set has steps that never shrink: largest remainders rounded up."
+        steps = "The steps asked for shrink: largest remainders rounded up."
+        if never_shrinks(closed.ideal):
+            whole = "pitch" if jig else "grid"
+            steps = f"On this {whole} no closed set has steps that never shrink: largest remainders rounded up."
     if jig:
         pitch, over = written(jig.pitch, unit), written(jig.clearance, unit)
         side = f"k x {pitch}"

@@ -9,6 +9,7 @@ from math import ceil
 
 from furnlib.base.units import Unit, write_number
 from furnlib.draw.drawing import Drawing, Point
+from furnlib.draw.layout import fitting_words
 from furnlib.draw.pen import Pen
 from furnlib.draw.plates.views import written
 from furnlib.draw.scale import MM_UNIT, fitting_scale
@@ -65,7 +66,8 @@ def proportion_plate(
         named = named_ratios(height, overall.width)[:1]
         _field(pen, piece, height, x, named[0][0] if named else None)
         pen.text((x - pen.mm(_BEFORE_MM), -pen.mm(5.5)), f"{name}: {words}", "body", bold=True)
-        pen.text((x - pen.mm(_BEFORE_MM), -pen.mm(9.5)), _words(height, overall.width, named), "small")
+        parts = fitting_words(_words(height, overall.width, named), column * pen.scale - _BETWEEN_MM)
+        pen.text((x - pen.mm(_BEFORE_MM), -pen.mm(9.5)), parts, "small")
     pen.line((-pen.mm(_BEFORE_MM), 0.0), (2 * column - pen.mm(_BEFORE_MM + _BETWEEN_MM), 0.0), kind="thin")
     pen.text((-pen.mm(_BEFORE_MM), -pen.mm(14.5)), _legs_and_both(piece, said), "small")
     _key(pen, (-pen.mm(_BEFORE_MM), -pen.mm(19.0)), column)
@@ -151,15 +153,17 @@ def _fitting(height: float, width: float, unit: Unit, *, on_page: bool) -> float
     return MM_UNIT[unit] / ceil(MM_UNIT[unit] * max(width / _PAGE_MM[0], height / _PAGE_MM[1]))
 
 
-def _words(height: Fraction, width: Fraction, named: Sequence[tuple[Ratio, float]]) -> str:
-    """The ratio whose parts are drawn, and the next coarser one of whole numbers where it is near."""
+def _words(height: Fraction, width: Fraction, named: Sequence[tuple[Ratio, float]]) -> tuple[str, str]:
+    """The ratio whose parts are drawn, and the next coarser one of whole numbers where it is near; or without it."""
     drawn = [f"Parts drawn of {ratio_name(ratio, height >= width)}{off_in_words(off)}." for ratio, off in named]
     coarser = [
         f"Coarser: {near.numerator} : {near.denominator}{off_in_words(near.off)}."
         for near in _up_to_nearest(height, width)[-2:-1]
         if abs(near.off) < _NEAR
+        and {near.numerator, near.denominator} not in [{*(ratio.exact or 0).as_integer_ratio()} for ratio, _ in named]
     ]
-    return " ".join((drawn or ["No ratio with a name within 2 %."]) + coarser)
+    drawn = drawn or ["No ratio with a name within 2 %."]
+    return " ".join(drawn + coarser), drawn[0]
 
 
 def _legs_and_both(piece: CasePiece, said: list[str]) -> str:

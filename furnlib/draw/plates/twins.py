@@ -82,9 +82,10 @@ def _front(piece: CasePiece, scale: float) -> Drawing:
     draw_front(pen, piece, (0.0, 0.0))
     for bank in piece.banks:
         for place in opening_places(piece, bank):
-            if (place.high - place.low) * scale >= _LOW_MM and place.number == 1:
-                middle = (place.left + place.right) / 2, (place.low + place.high) / 2
-                pen.centred(middle, written(place.row.opening, unit), "small")
+            words, room = written(place.row.opening, unit), (place.right - place.left) * scale
+            fits = (place.high - place.low) * scale >= _LOW_MM and text_width_mm(words, "small") <= room
+            if fits and place.number == 1:
+                pen.centred(((place.left + place.right) / 2, (place.low + place.high) / 2), words, "small")
     pen.dimension((0.0, height), (width, height), 5.0, written(piece.design.overall.width, unit), bold=True)
     pen.dimension((0.0, 0.0), (0.0, height), 5.0, written(piece.design.overall.height, unit), bold=True)
     legs = written(piece.case.leg_height, unit)

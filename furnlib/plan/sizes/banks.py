@@ -75,7 +75,9 @@ def left_for_legs(design: CaseDesign, case: CaseSizes) -> Fraction:
     """
     if design.jig is None or design.jig.leftover != "leg" or design.legs is None:
         return Fraction(0)
-    return next(graduate(design, case, rows).leftover for rows in _rows_of(design) if rows)
+    bay, rows = next((bay, rows) for bay, rows in enumerate(_rows_of(design)) if rows)
+    with _of_bay(design, bay):
+        return graduate(design, case, rows).leftover
 
 
 def bank_sizes(design: CaseDesign, case: CaseSizes) -> BankSizes:

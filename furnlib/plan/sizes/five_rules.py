@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 
 from furnlib.base.guards import DesignError
 from furnlib.base.units import write_length, write_number
 from furnlib.plan.design import CaseDesign
+from furnlib.plan.sizes.graduation import said_weights
 from furnlib.plan.sizes.openings import RowSizes
 from furnlib.trade.drawer.closing import Closed, close_on_grid
 from furnlib.trade.drawer.graduation import (
@@ -20,7 +21,6 @@ from furnlib.trade.drawer.graduation import (
 )
 
 _TWICE = Fraction(2)  # the end ratio where the piece's own openings are equal
-_MOST_WEIGHTS = 7
 
 Ideal = tuple[Fraction, ...]
 
@@ -117,7 +117,7 @@ def five_rules(design: CaseDesign, bank: RowSizes) -> FiveRules:
         tried(
             "weights by summation",
             lambda: weighted(clear, weights[::-1] if falls else weights),
-            lambda _: " : ".join(_few(weights[::-1] if falls else weights)),
+            lambda _: said_weights(weights[::-1] if falls else weights),
         ),
         TriedRule("own list" if bank.rule.startswith("own list") else "as designed", bank.rule, bank.closed, ""),
     )
@@ -129,10 +129,3 @@ def _about(length: Fraction, design: CaseDesign) -> str:
     finest = design.grid / 10 if design.unit == "mm" else Fraction(1, 64)
     written = write_length(length, design.unit, finest=finest)
     return written if (length / finest).denominator == 1 else f"about {written}"
-
-
-def _few(weights: Ideal) -> Iterator[str]:
-    """The first weights, and the last of very many left open."""
-    yield from (write_number(weight) for weight in weights[:_MOST_WEIGHTS])
-    if len(weights) > _MOST_WEIGHTS:
-        yield "…"

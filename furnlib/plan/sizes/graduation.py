@@ -24,6 +24,7 @@ from furnlib.trade.drawer.graduation import (
 
 _NAMED = {"first": "from {}", "last": "to {}", "step": "of {}", "ratio": "of {}", "end_ratio": "of end ratio {}"}
 """What a rule may be given by, and how that is said."""
+_MOST_WEIGHTS = 7
 
 
 @dataclass(frozen=True)
@@ -105,11 +106,12 @@ def _clear_height(design: CaseDesign, case: CaseSizes, dividers: Sequence[Fracti
     terms += [Term(-thick, "divider", len([*alike])) for thick, alike in groupby(dividers)]
     clear = sum_size("clear height", unit, (Term(case.inside_height), *terms))
     if clear.value <= 0:
-        taken = " and ".join(
-            f"{term.times} {term.what}{'s' * (term.times > 1)} of {write_length(-term.value, unit)}" for term in terms
-        )
+        taken = [f"1 {name} of {write_length(rail, unit)}" for name, rail in rails if rail]
+        if dividers:
+            alike = write_length(dividers[0], unit) if len(set(dividers)) == 1 else "different thickness"
+            taken.append(f"{len(dividers)} divider{'s' * (len(dividers) > 1)} of {alike}")
         raise DesignError(
-            f"{taken} take {write_length(case.inside_height - clear.value, unit)} of the"
+            f"{' and '.join(taken)} take {write_length(case.inside_height - clear.value, unit)} of the"
             f" {write_length(case.inside_height, unit)} inside, so no openings are left: thin the dividers, take fewer"
             " rows or raise the case."
         )
@@ -120,20 +122,35 @@ def _ideal(rows: Rows, clear: Fraction, design: CaseDesign) -> tuple[tuple[Fract
     """Apply the rule in the order it runs; say it in words."""
     if rows.rule == "own list":
         with fault_at("rows", "openings"):
-            ideal, said = _listed(rows, "openings"), "own list"
-            if design.jig is None:
-                links = tuple(Term(h, f"row {i}") for i, h in enumerate(ideal, 1))
+            listed, said = _listed(rows, "openings"), "own list"
+            # whole pitches move a list all the same, so that with a jig it need only come within one of the height
+            if design.jig is None or abs(sum(listed) - clear) >= design.jig.pitch:
+                links = tuple(Term(h, f"row {i}") for i, h in enumerate(listed, 1))
                 closed_chain("list of openings", design.unit, links, clear)
+            ideal = weighted(clear, listed)
     elif rows.rule == "weights":
         with fault_at("rows", "weights"):
             weights = _listed(rows, "weights")
-            ideal, said = weighted(clear, weights), f"weights {' : '.join(write_number(w) for w in weights)}"
+            ideal, said = weighted(clear, weights), f"weights {said_weights(weights)}"
     elif rows.rule == "equal":
         with fault_at("rows", "number"):
             ideal, said = equal_openings(clear, rows.number), "equal openings"
     else:
         ideal, said = _by_law(rows, clear, design)
     return (ideal, said) if rows.order == "top to bottom" else (ideal[::-1], f"{said}, bottom to top")
+
+
+def said_weights(weights: Sequence[Fraction]) -> str:
+    """Weights in words, the last of very many left open.
+
+    Args:
+        weights: plain numbers, top to bottom.
+
+    Returns:
+        Such as 1 : 2 : 3.
+    """
+    open_end = ["…"] * (len(weights) > _MOST_WEIGHTS)
+    return " : ".join([*map(write_number, weights[:_MOST_WEIGHTS]), *open_end])
 
 
 def _by_law(rows: Rows, clear: Fraction, design: CaseDesign) -> tuple[tuple[Fraction, ...], str]:

@@ -7,11 +7,14 @@ from fractions import Fraction
 
 from furnlib.base.units import write_exact, write_length
 from furnlib.plan.design import CaseDesign
-from furnlib.plan.design_case import Rows
+from furnlib.plan.design_case import Bay, Case, Rows
 from furnlib.plan.sizes.banks import Bank
 from furnlib.plan.sizes.openings import RowSizes
 from furnlib.plan.sizes.size import Concern
+from furnlib.trade.drawer.closing import never_shrinks
 
+_OF_EQUAL = ("put what is over in a rail, the top or the legs",)
+_OF_GROWING = ("take a stronger step or ratio", "take equal openings")
 _HAND_MM = 25  # an opening below this takes no hand
 _USED = {
     "equal": (),
@@ -29,20 +32,24 @@ def opening_concerns(design: CaseDesign, banks: tuple[Bank, ...]) -> tuple[Conce
 
     Args:
         design: the piece as settled.
-        banks: the banks with drawers.
+        banks: all its banks from the left, open ones too.
 
     Returns:
         What was found, each thing once.
     """
-    rows = [design.rows, *(bay.rows for bay in design.case.bays if bay.rows)]
-    found = [concern for bank in banks if bank.rows for concern in _of_bank(design, bank.rows)]
-    wanted = [one.least_top for one in rows if one.least_top is not None and one.rule.startswith("constant")]
-    found += [concern for bank in banks if bank.rows and wanted for concern in _too_low(design, bank.rows, max(wanted))]
-    return tuple(dict.fromkeys([*found, *(concern for one in rows for concern in _unused(one))]))
+    found: list[Concern] = []
+    for bay, bank in zip(design.case.bays or (Bay(),), banks, strict=True):
+        rows = bay.rows or design.rows
+        if bank.rows:
+            found += [*_of_bank(design, bank.rows), *_too_low(design, bank.rows, rows), *_unused(rows)]
+    return tuple(dict.fromkeys([*found, *_without_use(design.case)]))
 
 
-def _too_low(design: CaseDesign, bank: RowSizes, least: Fraction) -> Iterator[Concern]:
+def _too_low(design: CaseDesign, bank: RowSizes, rows: Rows) -> Iterator[Concern]:
     """An opening that closing has put under the least top, though its ideal keeps to it."""
+    least = rows.least_top
+    if least is None or "least_top" not in _USED[rows.rule]:
+        return
     for row in bank.rows:
         if row.ideal >= least > row.opening:
             yield Concern(
@@ -65,16 +72,27 @@ def _unused(rows: Rows) -> Iterator[Concern]:
             )
 
 
+def _without_use(case: Case) -> Iterator[Concern]:
+    """What the case gives and nothing goes by."""
+    for number, bay in enumerate(case.bays, 1):
+        if bay.rows and bay.open == "yes":
+            reason = "the bay is open, so that no drawers stand in it"
+            yield Concern("not_used", f"rows of bay {number}", reason, ("take its rows out", "take 'open: yes' out"))
+    if case.dividers is not None and case.divider_step:
+        reason = "the case gives the thickness of each divider, and no step is gone by"
+        yield Concern("not_used", "divider step", reason, ("take the line 'divider step' out", "take 'dividers' out"))
+
+
 def _of_bank(design: CaseDesign, bank: RowSizes) -> Iterator[Concern]:
     unit, closed = design.unit, bank.closed
     grid = write_length(closed.grid, unit, style="spoken", finest=closed.grid)
-    if not closed.steps_never_shrink:
+    if not closed.steps_never_shrink and never_shrinks(closed.ideal):  # weights and lists may ask for it
         whole, finer = ("pitch", "a jig of a finer pitch") if bank.fit else ("grid", "a finer grid")
         yield Concern(
             "steps_shrink",
             f"{whole} {grid}",
             f"on this {whole} no set of openings adds up with steps that never shrink; the largest remainders went up",
-            (f"take {finer}", "take a stronger step or ratio", "take equal openings"),
+            (f"take {finer}", *(_OF_EQUAL if len(set(closed.ideal)) == 1 else _OF_GROWING)),
         )
     least = Fraction(_HAND_MM) if unit == "mm" else Fraction(1)
     small = [row for row in bank.rows if row.stands < least]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import count, groupby
 
@@ -128,7 +128,7 @@ def row_sizes(
             count(1), shared.closed.openings, shared.ideal, edges[::2], edges[1::2], strict=False
         )
     )
-    sizes = [shared.clear]
+    sizes = [replace(shared.clear, name=f"clear height{called}")]
     sizes += [_opening(f"opening of row {row.number}{called}", row, shared, design) for row in made]
     sizes += _sides_and_rooms(design, made, called)
     sizes += [size for number, size in split.items() if rows.split[number] > 1]

@@ -11,6 +11,7 @@ from furnlib.base.guards import DesignError
 from furnlib.base.units import Unit, shown_length, write_angle, write_length, write_number
 
 SizeUnit = Literal["mm", "in", "deg", ""]
+_MOST_SAID = 12  # links of a chain that is longer are left out of a refusal
 
 
 class Term(NamedTuple):
@@ -146,8 +147,11 @@ def closed_chain(name: str, unit: Unit, links: tuple[Term, ...], whole: Fraction
         def said(length: Fraction) -> str:
             return write_length(length, unit) if plain else f"{float(length):.6g}"
 
+        words = [said(length) for length in lengths]
+        if len(words) > _MOST_SAID:
+            words[_MOST_SAID // 2 : -_MOST_SAID // 2] = ["…"]
         raise DesignError(
-            f"The {name} does not close: {' + '.join(map(said, lengths))} = {said(added)}, not {said(whole)};"
+            f"The {name} does not close: {' + '.join(words)} = {said(added)}, not {said(whole)};"
             f" {said(abs(added - whole))} too {'much' if added > whole else 'little'}: change one of its members."
         )
     return chain

@@ -89,7 +89,7 @@ def close_on_grid(ideal: Sequence[Fraction], grid: Fraction, unit: Unit = "mm") 
             f"The clear height {clear} is no whole number of {step} steps: {left} is left over; put it in the legs,"
             " the top, the bottom or a divider, or take a finer grid."
         )
-    if not ideal or min(ideal) < grid:
+    if not ideal or round(min(ideal) / grid * _SAME) < _SAME:
         smallest = float(min(ideal, default=Fraction(0)))
         raise DesignError(
             f"The smallest opening would be {smallest:g}, less than one step of {step};"
@@ -178,8 +178,9 @@ def fit_to_pitch(
     total = room.__floor__()
     if total < len(ideal):
         there, least = (_written(size, unit) for size in (sum(ideal, Fraction(0)), len(ideal) * (beside + jig_pitch)))
+        wanted = "side of one pitch" if len(ideal) == 1 else f"{len(ideal)} sides of one pitch each"
         raise DesignError(
-            f"The clear height {there} holds no {len(ideal)} sides of one pitch each; {least} is the least that does:"
+            f"The clear height {there} holds no {wanted}; {least} is the least that does:"
             " take fewer rows, raise the case or take a finer pitch."
         )
     pitches, never_shrink = _whole_steps([(h - beside) / jig_pitch for h in ideal], total)

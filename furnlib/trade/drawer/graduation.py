@@ -133,6 +133,11 @@ def constant_step(
     top = constant_step_first(whole, count, by)
     openings = tuple(top + row * by for row in range(rows))
     smallest = min(openings)
+    if smallest <= 0 and name in ("first", "last"):
+        raise DesignError(
+            f"A {name} opening of {float(number):g} leaves {float(smallest):g} for the smallest opening of {rows} rows;"
+            f" it must stay below {float(2 * whole / count):g}: take a smaller one or fewer rows."
+        )
     if smallest <= 0:
         most = 2 * whole / (count * (count - 1))
         limit = f"below {float(most):g}" if by > 0 else f"above {-float(most):g}"
