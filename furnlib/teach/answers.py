@@ -23,7 +23,7 @@ Kind = Literal["length", "lengths", "angle", "angles", "number", "numbers", "wor
 Tolerance = Literal["X", "L", "A", "S", "P"]
 
 NEAR = {"L mm": "0.5", "L in": "1/64", "S mm": "0.3", "S in": "0.012", "A angle": "0.1"}
-_AND = r"\s*(?:[+;&\n]|\b(?i:and)\b)\s*"
+_AND = r"\s*(?:[+;&\n×]|\b(?i:and|x)\b)\s*"
 # A list in one text is split before each number, but not between a whole number and its fraction.
 _GAP = r"\s+(?=-?[.0-9])(?![0-9]+\s?/)|(?:(?<=/[0-9])|(?<=/[0-9]{2}))\s+(?=[0-9])"
 
@@ -147,11 +147,14 @@ class AnswerForm:
             return list(answer)
         if not isinstance(answer, str) or self.kind == self.one:
             return [answer]
-        text = answer.strip()
+        text = answer.strip().rstrip(",").rstrip()
         if self.kind == "words":
             return [word for word in re.split(f"{_AND}|,", text) if _plain(word)]
         marks = rf"{_AND}|\s*,\s+" if re.search(r"\s[-.0-9]", text) else rf"{_AND}|,"
-        return re.split(marks if re.search(marks, text) else _GAP, text)
+        parts = re.split(marks if re.search(marks, text) else _GAP, text)
+        if self.kind == "numbers":  # several in a row and one apart: no number has a gap in it
+            return [number.removesuffix(self.unit) for part in parts for number in re.split(_GAP, part)]
+        return parts
 
     def _ticks(self, words: list[Any]) -> Values:
         if not (words and all(isinstance(word, str) for word in words)):

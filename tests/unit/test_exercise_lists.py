@@ -15,6 +15,7 @@ from exercise_samples import CLOSED, TAN_6, TAN_8, both_angles, closing, inch_li
 from hypothesis import given
 from hypothesis import strategies as st
 
+from furnlib.teach.answers import AnswerForm
 from furnlib.teach.exercise import Slip
 from furnlib.trade.drawer.graduation import (
     equal_openings,
@@ -164,3 +165,15 @@ def test_a_judge_of_one_number_may_refuse_in_a_sentence():
     assert exercise.check("7").right is True
     refused = "Not yet. The number of rows is 0; it must be a whole number from 1 to 200."
     assert str(exercise.check("0")).startswith(refused)
+
+
+@pytest.mark.parametrize("answer", ["3 4 5 6 7, 20", "3 4 5 6 7 and 20 mm", "3, 4, 5, 6, 7, 20,", [3, 4, 5, 6, 7, 20]])
+def test_several_numbers_may_stand_in_a_row_and_one_apart(answer):
+    form = AnswerForm("numbers", "X")
+    assert form.read(answer)[0] == (3, 4, 5, 6, 7, 20)
+
+
+@pytest.mark.parametrize("answer", ["1000 x 700 and 1050 x 700", "1000 × 700, 1050 × 700", "1000 700 1050 700,"])
+def test_outlines_may_be_written_height_by_width(answer):
+    form = AnswerForm("lengths", "L")
+    assert form.read(answer)[0] == (1000, 700, 1050, 700)
