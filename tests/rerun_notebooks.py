@@ -16,12 +16,13 @@ import nbformat
 from nbclient import NotebookClient
 
 from furnlib.draw.plates import plates_of
+from furnlib.draw.plates.twins import twin_plate
 from furnlib.plan.piece import read_piece
 
 ROOT = Path(__file__).resolve().parent.parent
 NOTEBOOKS = ROOT / "notebooks"
 WHOLE = {"landing_chest", "stool_three_legs"}
-ALWAYS = {"Overall", "In the round", "Legs"}
+ALWAYS = {"Overall", "In the round", "Openings", "Legs"}
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
 
@@ -41,7 +42,7 @@ def rerun(path: Path) -> None:
 
 
 def draw_gallery() -> None:
-    """Every plate of two demo pieces, and of the others what they look like."""
+    """Every plate of two demo pieces, of the others what they look like, and the chest beside its twin."""
     gallery = ROOT / "figures" / "gallery"
     gallery.mkdir(parents=True, exist_ok=True)
     for old in gallery.iterdir():
@@ -53,6 +54,8 @@ def draw_gallery() -> None:
             stem = f"{design.stem}_{plate.name.lower().replace(' ', '_')}"
             plate.save(gallery / f"{stem}.png")
             plate.save(gallery / f"{stem}.svg")
+    chests = (read_piece(NOTEBOOKS / "designs" / f"landing_chest{shop}.yaml") for shop in ("", "_inch"))
+    twin_plate(*chests).save(gallery / "landing_chest_twins.svg")
 
 
 if __name__ == "__main__":
