@@ -1,11 +1,11 @@
-"""The plates of both demo pieces, drawn once for each file of tests; the chest's packet, once for all."""
+"""The plates of both demo pieces, drawn once for each file of tests; what the chest's packet tells, once for all."""
 
 import pytest
+from folders import packet_without_sheets
 from pictures import DEMOS, ROOT
 
 from furnlib.draw.plates import plates_of
 from furnlib.plan.piece import read_piece
-from furnlib.record.packet import write_packet
 
 
 @pytest.fixture(scope="module")
@@ -15,7 +15,7 @@ def plates():
 
 
 @pytest.fixture(scope="session")
-def chest_packet(tmp_path_factory):
-    """A first packet of the chest as it stands in the demo; tests read it or write over copies."""
+def chest_told(tmp_path_factory):
+    """A first packet of the chest as it stands in the demo, with a word in place of each sheet."""
     chest = read_piece(ROOT / "notebooks" / "designs" / "landing_chest.yaml")
-    return write_packet(chest, tmp_path_factory.mktemp("chest") / "packet")
+    return packet_without_sheets(chest, tmp_path_factory.mktemp("chest"))

@@ -2,6 +2,10 @@
 
 from pathlib import Path
 
+import pytest
+
+from furnlib.record import packet
+
 
 def contents(folder):
     """Every file below a folder with its bytes."""
@@ -17,3 +21,10 @@ def write_words(_sheets, path, files=()):
     """Stand in for the writing of sheets: a word in each file instead of a picture."""
     for file in (path, *files):
         file.write_text("plates")
+
+
+def packet_without_sheets(piece, folder):
+    """A packet of a piece in this folder, with a word in place of each sheet: they take most of the time."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(packet, "save_pdf_pages", write_words)
+        return packet.write_packet(piece, folder / "packet")

@@ -23,6 +23,16 @@ def on_square_legs(text, square=None):
     return text
 
 
+def low_chest(text):
+    """The chest's two upper rows alone, without its brief: 83 and 103, a case of 20 + 186 + 18 + 20 on 151 of leg.
+
+    Its openings stick takes two sheets of paper, not six.
+    """
+    text, found = re.subn(r"\nbrief:.*\n(  .*\n)+", "\n", text)
+    assert (found, text.count("height: 1300"), text.count("number: 7")) == (1, 1, 1)
+    return text.replace("height: 1300", "height: 395").replace("number: 7", "number: 2")
+
+
 def on_round_legs(text, largest, foot, tenon):
     """The same piece on legs of a plain taper; nothing is said of their wood and of the lathe."""
     text = without(text, f"{_TURNED}|square")

@@ -100,7 +100,12 @@ ROWS = [
     ("rule: constant step\n  first: 80\n  last: 210", "first:", "rows, first", "first and last are given: give one"),
     (f"{LAW}\n  end ratio: 2", "step: 20", "rows, step", "step and end ratio are given: give one"),
     ("rule: constant step\n  first: 286", "first:", "rows, first", "leaves 0 for the smallest opening"),
-    ("rule: constant step\n  last: 300", "last:", "rows, last", "must stay below 286: take a smaller one or fewer rows"),
+    (
+        "rule: constant step\n  last: 300",
+        "last:",
+        "rows, last",
+        "must stay below 286: take a smaller one or fewer rows",
+    ),
     ("rule: constant step\n  end ratio: 0", "end ratio:", "rows, end ratio", "end ratio is 0; it must be more than 0"),
     ("rule: constant ratio\n  end ratio: -2", "end ratio:", "rows, end ratio", "end ratio is -2; it must be more than"),
     ("rule: constant ratio\n  first: 1001", "first:", "rows, first", "1001 leaves nothing of 1001 for 6 more"),

@@ -16,8 +16,8 @@ from pathlib import Path
 from shutil import copytree
 
 import pytest
-from folders import contents, names_in, write_words
-from leg_shapes import on_square_legs
+from folders import contents, names_in, packet_without_sheets, write_words
+from leg_shapes import low_chest, on_square_legs
 
 from furnlib.base.guards import DesignError
 from furnlib.draw.drawing import Drawing
@@ -58,7 +58,7 @@ def text():
 @pytest.fixture(scope="module")
 def standing(text, tmp_path_factory):
     """A first packet of the chest, to write over copies of it."""
-    return write_packet(piece_of(text), tmp_path_factory.mktemp("standing") / "packet").folder
+    return packet_without_sheets(piece_of(text), tmp_path_factory.mktemp("standing")).folder
 
 
 @pytest.fixture
@@ -103,9 +103,17 @@ def test_nothing_changed_is_said(old, text):
     assert "Nothing changed." in page_text(old)
 
 
-def test_a_packet_but_for_what_changed_is_that_of_a_first_one(old, standing, text):
-    write_packet(piece_of(text), old)
-    now, first = contents(old), contents(standing)
+@pytest.mark.parametrize("on_legs", [False, pytest.param(True, marks=pytest.mark.slow)])
+def test_a_packet_but_for_what_changed_is_that_of_a_first_one(tmp_path, text, on_legs):
+    """With its sheets; of a low chest, which has fewer, and without legs still fewer (395 - 151 = 244)."""
+    words = low_chest(text.text)
+    case = words.partition("\nlegs:")[0].replace("height: 395", "height: 244")
+    low = piece_of(DesignText.parse(words if on_legs else case))
+    folder = write_packet(low, tmp_path / "packet").folder
+    first = contents(folder)
+    assert not write_packet(low, folder).first
+    now = contents(folder)
+    assert now.keys() == first.keys()
     assert {name for name in first if now[name] != first[name]} == {"index.html"}
 
 

@@ -17,8 +17,8 @@ LEANS = {"Front left, front right": (8, 6), "Rear left, rear right": (0, 6)}
 
 
 @pytest.fixture
-def folder(chest_packet):
-    return chest_packet.folder
+def folder(chest_told):
+    return chest_told.folder
 
 
 @pytest.fixture

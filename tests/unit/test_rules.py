@@ -264,7 +264,7 @@ def check_size(piece, size):
         return "given"
     # sums of master sizes and openings are added up exactly in `test_sizes`
     assert re.match(
-        "opening of row|side height of row|width of |case height|inside|clear |spare over |height under the seat$|middle",
+        "opening of row|side height|width of |case height|inside|clear |spare |height under the seat$|middle leg",
         size.name,
     )
     return "sum"
