@@ -258,9 +258,9 @@ def write_packet(piece: Piece, folder: str | Path, paper: Paper | None = None) -
     Example:
         >>> import tempfile
         >>> from furnlib.plan.piece import read_piece
-        >>> chest = read_piece("notebooks/designs/seven_openings.yaml")
+        >>> cabinet = read_piece("notebooks/designs/abrasive_cabinet.yaml")
         >>> with tempfile.TemporaryDirectory() as parent:
-        ...     write_packet(chest, f"{parent}/packet").files[:3]
+        ...     write_packet(cabinet, f"{parent}/packet").files[:3]
         ('index.html', 'plates.pdf', 'sizes.csv')
     """
     target = Path(folder)

@@ -275,7 +275,11 @@ class TestGraduate:
 
 @pytest.mark.parametrize(
     ("notebook", "live"),
-    [(PROPORTION, "fl.live_proportion("), (SPLAY, "fl.live_leg("), (GRADUATE, "fl.live_openings(")],
+    [
+        pytest.param(PROPORTION, "fl.live_proportion(", marks=pytest.mark.slow),
+        pytest.param(SPLAY, "fl.live_leg(", marks=pytest.mark.slow),
+        (GRADUATE, "fl.live_openings("),
+    ],
 )
 def test_an_unrun_untrusted_copy_shows_its_pictures(copies, page, requests, notebook, live):
     page.goto(f"{copies.url}/lab/tree/{notebook}?reset")

@@ -101,7 +101,7 @@ MOVES = [
 ]
 
 
-EACH = [name if name in list(HELD)[:3] else pytest.param(name, marks=pytest.mark.slow) for name in HELD]
+EACH = [name if name in list(HELD)[:2] else pytest.param(name, marks=pytest.mark.slow) for name in HELD]
 
 
 @pytest.mark.parametrize("view", EACH, indirect=True)

@@ -117,6 +117,7 @@ def check_legs(legs, others, factor, exact):
             assert getattr(b.fixing, name) == pytest.approx(expected, rel=exact, abs=exact * 1000), name
 
 
+@pytest.mark.slow
 @steady
 @given(seats())
 def test_twice_the_stool_is_twice_every_length(seat):
@@ -152,6 +153,7 @@ def test_a_metric_design_and_its_exact_inch_twin_are_one_piece(case):
     assert one.rows.closed.steps_never_shrink == two.rows.closed.steps_never_shrink
 
 
+@pytest.mark.slow
 @steady
 @given(seats())
 def test_a_metric_stool_and_its_exact_inch_twin_are_one_piece(seat):
