@@ -217,13 +217,17 @@ PIECES = {
 }
 
 
-@cache
-def piece(name):
-    text, *edits = PIECES[name]
+def edited_piece(text, *edits):
+    """The piece of a design file in which each pattern has been replaced once."""
     for pattern, new in edits:
         text, found = re.subn(pattern, new, text, count=1)
         assert found, pattern
     return piece_of(DesignText.parse(text))
+
+
+@cache
+def piece(name):
+    return edited_piece(*PIECES[name])
 
 
 @cache

@@ -2,27 +2,22 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction as F
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from strained import edited_piece
 from test_openings_plate import CABINET, CHEST, INCH, LOW
 
 from furnlib.base.guards import DesignError
-from furnlib.plan.design_text import DesignText
-from furnlib.plan.piece import piece_of
 from furnlib.plan.sizes.five_rules import five_rules
 
 NO_JIG = (r"jig:.*\n(  .*\n)+", "")
 
 
 def tried(text, *edits):
-    for pattern, new in edits:
-        text, found = re.subn(pattern, new, text, count=1)
-        assert found, pattern
-    piece = piece_of(DesignText.parse(text))
+    piece = edited_piece(text, *edits)
     return piece, five_rules(piece.design, piece.rows)
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from functools import cache
 
 import numpy as np
 import pypdf
 import pytest
 from pictures import ROOT
+from strained import edited_piece
 from test_drilling_card import check_layout, check_words, words_on
 from test_leg_profile_plate import check_inside_frames
 from test_openings_plate import CABINET, CHEST, INCH, RAILS, TALLER, TWO_KINDS, UNEVEN, into, measured
@@ -22,8 +22,7 @@ from furnlib.draw.plates.bank_kinds import bank_kinds
 from furnlib.draw.plates.openings_stick import OPENINGS_STICK, openings_stick_plate, stick_edges
 from furnlib.draw.plates.views import written
 from furnlib.draw.sheet import sheet
-from furnlib.plan.design_text import DesignText
-from furnlib.plan.piece import piece_of, read_piece
+from furnlib.plan.piece import read_piece
 from furnlib.record.stamp import title_of
 
 LANE_MM = 12.0
@@ -50,11 +49,7 @@ every_case = pytest.mark.parametrize(
 
 @cache
 def case(name):
-    text, *edits = PIECES[name]
-    for pattern, new in edits:
-        text, found = re.subn(pattern, new, text, count=1)
-        assert found, pattern
-    return piece_of(DesignText.parse(text))
+    return edited_piece(*PIECES[name])
 
 
 @cache

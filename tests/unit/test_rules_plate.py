@@ -9,6 +9,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from pictures import ROOT
+from strained import edited_piece
 from test_drilling_card import check_layout, check_whole_sheets, check_words, words_on
 from test_openings_plate import CABINET, CHEST, INCH, LOW, TALLER, TWO_KINDS, UNEVEN, into
 
@@ -61,11 +62,7 @@ every_case = pytest.mark.parametrize(
 
 @cache
 def case(name):
-    text, *edits = PIECES[name]
-    for pattern, new in edits:
-        text, found = re.subn(pattern, new, text, count=1)
-        assert found, pattern
-    return piece_of(DesignText.parse(text))
+    return edited_piece(*PIECES[name])
 
 
 @cache

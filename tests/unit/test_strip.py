@@ -16,7 +16,7 @@ import numpy as np
 import pypdf
 import pytest
 from leg_shapes import on_square_legs
-from strained import INCH, METRIC, leans
+from strained import INCH, METRIC, edited_piece, leans
 from test_orientations import UP, stand
 from test_plates import clashes, outside, rooms_of, struck
 from test_sheet import DESIGNS, Page
@@ -45,10 +45,7 @@ def chest(front, rear=None, square="48", height="151", orientation="untwisted", 
         (r"overall: {height: \S+,", f"overall: {{height: {'2600' if text == METRIC else '100'},"),
         (r"rule: .*, split", "rule: equal, split"),
     )
-    for pattern, new in edits:
-        text, found = re.subn(pattern, new, text, count=1)
-        assert found, pattern
-    return piece_of(DesignText.parse(text))
+    return edited_piece(text, *edits)
 
 
 @cache

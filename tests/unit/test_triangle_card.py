@@ -16,6 +16,7 @@ import numpy as np
 import pytest
 from pictures import ROOT
 from scipy.spatial.transform import Rotation
+from strained import edited_piece
 from test_drilling_card import check_layout, check_whole_sheets, check_words, words_on
 from test_plates import rooms_of
 
@@ -25,8 +26,6 @@ from furnlib.draw.plates.groups import WORDS_NOTE
 from furnlib.draw.plates.triangle import TRIANGLE_CARD, triangle_plate
 from furnlib.draw.plates.views import written
 from furnlib.draw.scale import MM_UNIT
-from furnlib.plan.design_text import DesignText
-from furnlib.plan.piece import piece_of
 from furnlib.plan.sizes.legs import mirror_groups
 
 CHEST, INCH, THREE, FOUR = (
@@ -75,16 +74,9 @@ every_piece = pytest.mark.parametrize("name", PIECES)
 every_leaning = pytest.mark.parametrize("name", LEANING)
 
 
-def edited(text, *edits):
-    for pattern, new in edits:
-        text, found = re.subn(pattern, new, text, count=1)
-        assert found, pattern
-    return piece_of(DesignText.parse(text))
-
-
 @cache
 def made(name):
-    return edited(*PIECES[name])
+    return edited_piece(*PIECES[name])
 
 
 def count(name):
