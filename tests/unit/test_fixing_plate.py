@@ -18,8 +18,9 @@ import pytest
 from leg_shapes import on_round_legs, on_square_legs
 from pictures import ROOT
 from scipy.optimize import brentq
+from strained import edited_piece
 from test_drilling_card import check_layout, check_whole_sheets, check_words, words_on
-from test_triangle_card import CHEST, INCH, WIDE, edited, leans
+from test_triangle_card import CHEST, INCH, WIDE, leans
 
 from furnlib.base.guards import DesignError
 from furnlib.draw.drawing import Arc, Dimension, Fill, Stroke, Text
@@ -78,7 +79,7 @@ every_piece, every_square = (pytest.mark.parametrize("name", names) for names in
 
 @cache
 def made(name):
-    return edited(*PIECES[name])
+    return edited_piece(*PIECES[name])
 
 
 @cache
