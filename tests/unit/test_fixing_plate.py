@@ -1,8 +1,7 @@
 """Plate 8, the screw in the leg: what is drawn against the hole in space, its words, and its sheet.
 
-The witness is in_space: the leg's axis from rake and splay, its two faces by cross products and turns,
-and a plumb cylinder. Each section is that space seen square to one face: distances outward of the axis
-on the other face's normal, and down along the axis.
+The witness is in_space: the leg's axis from rake and splay, its two faces by cross products and turns, and a plumb
+cylinder. Each section is that space seen square to one face: outward of the axis, and down along it.
 """
 
 from __future__ import annotations
