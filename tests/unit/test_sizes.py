@@ -18,8 +18,9 @@ from hypothesis import Phase, given, settings
 from printed_rules import NUMBER, number
 
 from furnlib.base.guards import DesignError
+from furnlib.base.terms import Term
 from furnlib.plan.piece import read_piece
-from furnlib.plan.sizes.size import Term, closed_chain, sum_size
+from furnlib.plan.sizes.size import closed_chain, sum_size
 
 CHESTS = ("landing_chest", "landing_chest_inch")
 DESIGNS = Path(__file__).parents[2] / "notebooks" / "designs"

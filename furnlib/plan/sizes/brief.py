@@ -8,11 +8,12 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from furnlib.base.guards import DesignError, fault_at
+from furnlib.base.terms import Term
 from furnlib.base.units import Unit, write_exact
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.design_case import Brief, Content, Limits
 from furnlib.plan.sizes.banks import Bank
-from furnlib.plan.sizes.size import Concern, Size, Term, sum_size
+from furnlib.plan.sizes.size import Concern, Size, sum_size
 from furnlib.trade.case.outlines import Outline, outlines
 from furnlib.trade.case.ratios import ratios
 

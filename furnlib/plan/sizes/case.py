@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from furnlib.base.guards import DesignError, fault_at, require_positive
+from furnlib.base.terms import Term
 from furnlib.base.units import write_length
 from furnlib.plan.design import CaseDesign
-from furnlib.plan.sizes.size import Chain, Size, Term, closed_chain, sum_size
+from furnlib.plan.sizes.size import Chain, Size, closed_chain, sum_size
 
 
 @dataclass(frozen=True)

@@ -8,11 +8,12 @@ from fractions import Fraction
 from itertools import groupby
 
 from furnlib.base.guards import DesignError, fault_at, require_between
+from furnlib.base.terms import Term
 from furnlib.base.units import write_exact, write_length, write_number
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.design_case import Rows
 from furnlib.plan.sizes.case import CaseSizes
-from furnlib.plan.sizes.size import Size, Term, closed_chain, sum_size
+from furnlib.plan.sizes.size import Size, closed_chain, sum_size
 from furnlib.trade.drawer.closing import Closed, PitchFit, close_on_grid, fit_to_pitch
 from furnlib.trade.drawer.graduation import (
     MOST_ROWS,

@@ -7,12 +7,13 @@ from fractions import Fraction
 from itertools import count, groupby
 
 from furnlib.base.guards import DesignError, fault_at
+from furnlib.base.terms import Term
 from furnlib.base.units import write_exact, write_length
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.design_case import Measured, Rows
 from furnlib.plan.sizes.case import CaseSizes
 from furnlib.plan.sizes.graduation import Graduation, graduate
-from furnlib.plan.sizes.size import Chain, Size, Term, closed_chain, sum_size
+from furnlib.plan.sizes.size import Chain, Size, closed_chain, sum_size
 from furnlib.trade.drawer.closing import Closed, PitchFit
 from furnlib.trade.drawer.graduation import running_sizes
 

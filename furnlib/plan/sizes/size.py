@@ -5,27 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from furnlib.base.guards import DesignError
+from furnlib.base.terms import Term, total
 from furnlib.base.units import Unit, shown_length, write_angle, write_length, write_number
 
 SizeUnit = Literal["mm", "in", "deg", ""]
 _MOST_SAID = 12  # links of a chain that is longer are left out of a refusal
-
-
-class Term(NamedTuple):
-    """One member of a sum.
-
-    Args:
-        value: above 0 what is added, below 0 what is taken off; in the piece's unit.
-        what: the member's name, empty for the first one.
-        times: how many of it.
-    """
-
-    value: Fraction
-    what: str = ""
-    times: int = 1
 
 
 @dataclass(frozen=True)
@@ -58,7 +45,7 @@ class Size:
         return write_length(self.value, self.unit, style="spoken", round_up=self.least)
 
 
-def sum_size(name: str, unit: Unit, terms: tuple[Term, ...], share: int = 1) -> Size:
+def sum_size(name: str, unit: Unit, terms: tuple[Term[Fraction], ...], share: int = 1) -> Size:
     """Make a size by adding terms up, its rule being the sum that was done.
 
     Args:
@@ -75,15 +62,15 @@ def sum_size(name: str, unit: Unit, terms: tuple[Term, ...], share: int = 1) -> 
         >>> sum_size("case height", "mm", terms).rule
         '1149 = 1300 - 151 legs'
     """
-    value = sum((term.value * term.times for term in terms), Fraction(0)) / share
+    value = total(terms) / share
     words = []
     for i, term in enumerate(terms):
         sign = "- " if term.value < 0 else "+ " if i else ""
         times = f"{term.times} x " if term.times != 1 else ""
         what = f" {term.what}" if term.what else ""
         words.append(f"{sign}{times}{write_length(abs(term.value), unit)}{what}")
-    total = " ".join(words)
-    rule = f"({total}) / {share}" if share != 1 else total
+    done = " ".join(words)
+    rule = f"({done}) / {share}" if share != 1 else done
     equals = _equals([(term.value, term.times) for term in terms], share, value, unit)
     return Size(name, value, unit, f"{write_length(value, unit)} {equals} {rule}")
 
@@ -106,7 +93,7 @@ class Chain:
     """
 
     name: str
-    links: tuple[Term, ...]
+    links: tuple[Term[Fraction], ...]
     whole: Fraction
     unit: Unit
 
@@ -117,7 +104,7 @@ class Chain:
         return f"{written} {equals} {write_length(self.whole, self.unit)}"
 
 
-def closed_chain(name: str, unit: Unit, links: tuple[Term, ...], whole: Fraction) -> Chain:
+def closed_chain(name: str, unit: Unit, links: tuple[Term[Fraction], ...], whole: Fraction) -> Chain:
     """Make a chain, or say what is left over where it does not close.
 
     Args:
@@ -138,7 +125,7 @@ def closed_chain(name: str, unit: Unit, links: tuple[Term, ...], whole: Fraction
         '20 + 480 + 20 = 520'
     """
     chain = Chain(name, links, whole, unit)
-    added = sum((link.value * link.times for link in links), Fraction(0))
+    added = total(links)
     if added != whole:
         lengths = [link.value * link.times for link in links]
         finest = Fraction(1, 10) if unit == "mm" else Fraction(1, 64)

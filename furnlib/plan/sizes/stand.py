@@ -13,11 +13,12 @@ from fractions import Fraction
 
 from furnlib.base.angles import cosd, sind
 from furnlib.base.guards import DesignError, fault_at, require_between
+from furnlib.base.terms import Term
 from furnlib.base.units import Unit, write_angle, write_length
 from furnlib.plan.design import CaseDesign, Outline, SeatDesign
 from furnlib.plan.design_legs import Position
 from furnlib.plan.sizes.case import CaseSizes
-from furnlib.plan.sizes.size import Chain, Size, Term, closed_chain, sum_size
+from furnlib.plan.sizes.size import Chain, Size, closed_chain, sum_size
 from furnlib.trade.leg.seat import mortise_height
 
 PlanPoint = tuple[float, float]
