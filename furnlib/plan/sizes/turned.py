@@ -128,6 +128,8 @@ def turned_leg(
             plies = glued_blank(blank.side, float(left.boards), spare=_SPARE_MM / mm)
     with fault_at("legs", "wood"):
         wood = species(legs.wood) if legs.wood else None
+        if wood:
+            wood.known("bending_strength_mpa")  # whoever has it has stiffness and density too
     with fault_at("legs", *(name for name in ("round", "profile", "stations") if getattr(legs, name) is not None)):
         slim = profile.length, profile.least_diameter_between(0.0, profile.length)[1]
         needs_steady = steady(*slim)
@@ -209,7 +211,7 @@ def _of_wood(
         return 0.0, None
     places = profile.sample(_PLACES, top)
     areas, moments = profile.section_area(places), profile.second_moment(places)
-    whirling = whirling_rpm(places, moments, areas, wood.stiffness_mpa, wood.density_kg_m3, mm_per_unit=mm)
+    whirling = whirling_rpm(places, moments, areas, wood.known("stiffness_mpa"), wood.density_kg_m3, mm_per_unit=mm)
     if loads is None:
         return whirling, None
     # just inside a tenon its own thickness counts, not the shoulder's
@@ -219,7 +221,7 @@ def _of_wood(
         (profile.length - places[below])[::-1],
         profile.section_modulus(places[below])[::-1],
         areas[below][::-1],
-        wood.bending_strength_mpa,
+        wood.known("bending_strength_mpa"),
         SPREAD["bending strength"],
         push_n=float(loads.push) * GRAVITY,
         upward_n=float(loads.upright) * GRAVITY,
