@@ -77,6 +77,11 @@ def require_finite(name: str, value: Any) -> None:
         raise DesignError(f"The {name} is {value}; it must be an ordinary number.")
 
 
+def _all(held: Any) -> bool:
+    """Tell whether a comparison holds, of one number or of every number of an array."""
+    return bool(held.all()) if isinstance(held, np.ndarray) else bool(held)
+
+
 def require_positive(name: str, value: Any, cure: str = "give a size above 0") -> None:
     """Refuse zero, negative and not-finite sizes.
 
@@ -94,7 +99,7 @@ def require_positive(name: str, value: Any, cure: str = "give a size above 0") -
         furnlib.base.guards.DesignError: The case height is -3; it must be more than 0: give a size above 0.
     """
     require_finite(name, value)
-    if not np.all(np.asarray(value) > 0):
+    if not _all(value > 0):
         raise DesignError(f"The {name} is {value}; it must be more than 0: {cure}.")
 
 
@@ -119,9 +124,8 @@ def require_between(name: str, value: Any, low: float, high: float, cure: str, *
         down carries nothing; lean it less.
     """
     require_finite(name, value)
-    values = np.asarray(value)
-    inside = (values >= low) & (values <= high) if ends else (values > low) & (values < high)
-    if not np.all(inside):
+    inside = (value >= low) & (value <= high) if ends else (value > low) & (value < high)
+    if not _all(inside):
         allowed = f"from {low:g} to {high:g}" if ends else f"between {low:g} and {high:g}"
         raise DesignError(f"The {name} is {value}; it must lie {allowed}: {cure}.")
 
