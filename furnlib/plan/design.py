@@ -12,8 +12,10 @@ from pydantic import Field, PrivateAttr, ValidationError
 from furnlib.base.guards import DesignError
 from furnlib.base.units import Unit
 from furnlib.plan.design_case import Brief, Case, Jig, Measured, Rows
+from furnlib.plan.design_drawer import CaseBack, Drawers, Grain, Pulls, SlottedStrip
 from furnlib.plan.design_faults import fault_of
 from furnlib.plan.design_legs import CaseLegs, SeatLegs
+from furnlib.plan.design_season import Climate, Woods
 from furnlib.plan.design_text import DesignText
 from furnlib.plan.design_values import Angle, Part, Reader, Size, Words, one_of
 
@@ -97,6 +99,13 @@ class CaseDesign(Design):
         jig: the dovetail jig that drawer sides are cut by, where they are.
         as_built: what was measured, bank by bank.
         brief: what the piece is for.
+        climate: the wood's moisture in the shop and through the year.
+        wood: of each role.
+        drawers: how they are made.
+        pulls: on the drawers' fronts.
+        back: what closes the case behind.
+        grain: fronts out of one board.
+        strips: screws across the grain of the case's sides, as they hold runners.
     """
 
     case: Case
@@ -105,6 +114,13 @@ class CaseDesign(Design):
     jig: Jig | None = None
     as_built: tuple[Measured, ...] = Field(default=(), alias="as built")
     brief: Brief | None = None
+    climate: Climate | None = None
+    wood: Woods | None = None
+    drawers: Drawers | None = None
+    pulls: Pulls | None = None
+    back: CaseBack | None = None
+    grain: Grain | None = None
+    strips: SlottedStrip | None = None
 
 
 class SeatDesign(Design):

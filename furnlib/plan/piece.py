@@ -5,12 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from furnlib.base.concern import Concern
 from furnlib.base.guards import DesignError
 from furnlib.plan.design import CaseDesign, Design, SeatDesign, design_of
 from furnlib.plan.design_text import DesignText, spoken_path
+from furnlib.plan.sizes.back import BackSizes, back_sizes
 from furnlib.plan.sizes.banks import Bank, bank_sizes, left_for_legs
 from furnlib.plan.sizes.brief import BriefSizes, brief_sizes
 from furnlib.plan.sizes.case import CaseSizes, case_sizes
+from furnlib.plan.sizes.drawer_concerns import drawer_concerns
+from furnlib.plan.sizes.drawers import DrawerSizes, drawers_of
+from furnlib.plan.sizes.front_runs import FrontRun, front_runs
 from furnlib.plan.sizes.leg_concerns import leg_concerns
 from furnlib.plan.sizes.leg_rules import leg_rules
 from furnlib.plan.sizes.legs import LegSizes, leg_sizes
@@ -18,7 +23,9 @@ from furnlib.plan.sizes.masters import master_sizes
 from furnlib.plan.sizes.mortises import require_mortises_apart
 from furnlib.plan.sizes.opening_concerns import opening_concerns
 from furnlib.plan.sizes.openings import RowSizes
-from furnlib.plan.sizes.size import Chain, Concern, Size
+from furnlib.plan.sizes.season import Season, season_of
+from furnlib.plan.sizes.size import Chain, Size
+from furnlib.plan.sizes.slotted_strip import StripSizes, strip_sizes
 from furnlib.plan.sizes.stand import Stand, case_stand, seat_stand
 
 
@@ -57,12 +64,23 @@ class CasePiece(Piece):
         case: the case's sizes.
         banks: the bays from the left, each with its openings or open.
         brief: what the brief asks of it, None where the design has none.
+        season: the year of its wood, None where the design says nothing of it.
+        drawers: of every row with drawers, from the left bank down; none where the design does not say how they
+            are made.
+        back: what closes the case behind, None where the design does not say.
+        strip: slots for screws across the grain of the case's sides, None where the design has none.
+        runs: fronts laid out on their boards, none where the design has no grain to carry on.
     """
 
     design: CaseDesign
     case: CaseSizes
     banks: tuple[Bank, ...]
     brief: BriefSizes | None
+    season: Season | None
+    drawers: tuple[DrawerSizes, ...]
+    back: BackSizes | None
+    strip: StripSizes | None
+    runs: tuple[FrontRun, ...]
 
     @property
     def rows(self) -> RowSizes:
@@ -129,7 +147,10 @@ def _case_piece(design: CaseDesign) -> CasePiece:
     to_legs = left_for_legs(design, case)
     case = case_sizes(design, to_legs) if to_legs else case
     bays = bank_sizes(design, case)
-    brief = brief_sizes(design, bays.banks)
+    season = season_of(design)
+    drawers = drawers_of(design, bays.banks, season)
+    brief = brief_sizes(design, bays.banks, drawers)
+    back, strip = back_sizes(design, case, season), strip_sizes(design, season)
     stand = case_stand(design, case) if design.legs else None
     legs = leg_sizes(design, stand)
     return CasePiece(
@@ -138,12 +159,20 @@ def _case_piece(design: CaseDesign) -> CasePiece:
         case=case,
         banks=bays.banks,
         brief=brief,
+        season=season,
+        drawers=drawers,
+        back=back,
+        strip=strip,
+        runs=front_runs(design, bays.banks, drawers),
         legs=legs,
         masters=master_sizes(design),
         sizes=(
             *case.sizes,
-            *bays.sizes,
+            *_each_once(bays.sizes, *(drawer.sizes for drawer in drawers)),
             *(brief.sizes if brief else ()),
+            *(season.sizes if season else ()),
+            *(back.sizes if back else ()),
+            *(strip.sizes if strip else ()),
             *(stand.sizes if stand else ()),
             *leg_rules(design, legs),
         ),
@@ -151,9 +180,16 @@ def _case_piece(design: CaseDesign) -> CasePiece:
         concerns=(
             *opening_concerns(design, bays.banks),
             *(brief.concerns if brief else ()),
+            *drawer_concerns(design, season, drawers),
+            *(back.concerns if back else ()),
             *leg_concerns(design, stand, legs),
         ),
     )
+
+
+def _each_once(*several: tuple[Size, ...]) -> tuple[Size, ...]:
+    """Sizes of drawers that are alike, and heights that a jig settled, stand in several places under one name."""
+    return tuple({size.name: size for sizes in several for size in sizes}.values())
 
 
 def _seat_piece(design: SeatDesign) -> SeatPiece:

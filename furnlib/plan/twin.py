@@ -16,6 +16,8 @@ from furnlib.base.guards import DesignError, require_positive
 from furnlib.base.units import MM_IN, Unit
 from furnlib.plan.design import CaseDesign, Design
 from furnlib.plan.design_case import Bay, Case, Jig, Rows
+from furnlib.plan.design_drawer import Drawers
+from furnlib.plan.design_season import Climate, Place
 from furnlib.plan.piece import Piece, case_of
 from furnlib.plan.sizes.case import case_sizes
 from furnlib.plan.sizes.graduation import graduate
@@ -24,9 +26,11 @@ from furnlib.trade.drawer.closing import close_on_grid
 
 _SHOP: dict[Unit, str] = {"mm": ", metric shop", "in": ", inch shop"}
 _FINE: dict[Unit, Fraction] = {"mm": Fraction(1, 2), "in": Fraction(1, 32)}
-_OFF_THE_TAPE = ("profile", "stations", "round", "turning", "fixing", "slips")
-"""What lathe, drill and habit settle goes to the fine step where the shop's grid is coarser."""
-_NOT_OF_THE_PIECE = ("grid", "jig", "brief", "as built")
+_OFF_THE_TAPE = (
+    "profile", "stations", "round", "turning", "fixing", "slips", "drawers", "pulls", "back", "grain", "strips",
+)  # fmt: skip
+"""What lathe, drill, joints, fits and habit settle goes to the fine step where the shop's grid is coarser."""
+_NOT_OF_THE_PIECE = ("grid", "jig", "brief", "as built", "grain", "drawers, corner, jig")
 _LONGEST_NAME = 60
 
 
@@ -100,7 +104,7 @@ def twin_of(design: Design, grid: Fraction, jig: Jig | None = None) -> CaseDesig
     name = design.piece
     for shop in _SHOP.values():
         name = name.removesuffix(shop)
-    brought = _Other(MM_IN[design.unit] / MM_IN[unit], unit).part(_left_to_close(design), Fraction(grid))
+    brought: CaseDesign = _Other(MM_IN[design.unit] / MM_IN[unit], unit).part(_left_to_close(design), Fraction(grid))
     twin: CaseDesign = brought.model_copy(
         update={
             "piece": name[: _LONGEST_NAME - len(_SHOP[unit])] + _SHOP[unit],
@@ -108,6 +112,8 @@ def twin_of(design: Design, grid: Fraction, jig: Jig | None = None) -> CaseDesig
             "grid": Fraction(grid),
             "jig": jig,
             "as_built": (),
+            "climate": brought.climate and _in_degrees_of(unit, brought.climate),
+            "drawers": brought.drawers if jig else brought.drawers and _without_jig(brought.drawers),
         }
     )
     twin._notices = ()
@@ -143,6 +149,24 @@ class _Other:
         if isinstance(value, tuple):
             return tuple(self.value(entry, step) for entry in value)
         return self.length(value, step) if isinstance(value, Fraction) else value
+
+
+def _in_degrees_of(unit: Unit, climate: Climate) -> Climate:
+    """The same air, its temperature in the degrees of the other shop."""
+
+    def there(place: Place) -> Place:
+        degrees = place.temperature
+        if degrees is None:
+            return place
+        turned = degrees * Fraction(9, 5) + 32 if unit == "in" else (degrees - 32) * Fraction(5, 9)
+        return place.model_copy(update={"temperature": turned})
+
+    return climate.model_copy(update={name: there(place) for name, place in climate})
+
+
+def _without_jig(drawers: Drawers) -> Drawers:
+    """The same drawers for a shop that has no jig to cut their corners."""
+    return drawers.model_copy(update={"corner": drawers.corner.model_copy(update={"jig": None})})
 
 
 def _left_to_close(design: CaseDesign) -> CaseDesign:

@@ -34,6 +34,11 @@ SHARED = {"furnlib.trade.leg.lean", "furnlib.trade.wood.species", "furnlib.trade
 PRIVATE = {
     ("furnlib.trade.drawer.closing", "furnlib.trade.drawer._closing"),
     ("furnlib.trade.drawer.graduation", "furnlib.trade.drawer.sums"),
+    ("furnlib.trade.drawer.droop", "furnlib.trade.drawer.play"),
+    ("furnlib.trade.drawer.racking", "furnlib.trade.drawer.play"),
+    ("furnlib.trade.drawer.riding", "furnlib.trade.drawer.play"),
+    ("furnlib.trade.case.slots", "furnlib.trade.case._season"),
+    ("furnlib.trade.case.panels", "furnlib.trade.case._season"),
     ("furnlib.trade.leg.lean", "furnlib.trade.leg._naming"),
     ("furnlib.trade.leg.turning", "furnlib.trade.leg.elements"),
     ("furnlib.trade.leg.turning", "furnlib.trade.leg._outline"),

@@ -10,9 +10,9 @@ from pathlib import Path
 import pytest
 from leg_shapes import on_square_legs
 
+from furnlib.base.concern import Concern
 from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import piece_of
-from furnlib.plan.sizes.size import Concern
 
 DESIGNS = Path(__file__).parents[2] / "notebooks" / "designs"
 INCH = F(254, 10)
@@ -29,10 +29,11 @@ def codes(piece):
 def test_the_same_piece_gives_the_same_warnings_in_either_unit():
     text = (DESIGNS / "landing_chest.yaml").read_text()
     metric = made(text)
-    lengths = re.compile(r"(?<!row: )(?<=: )([0-9]+)(?=\s|$|[,}])")
+    lengths = re.compile(r"(?<!row: )(?<!number: )(?:(?<=: )|(?<=\[)|(?<=, ))([0-9]+(?:\.[0-9]+)?)(?=\s|$|[],}])")
     lines = []
     for line in text.splitlines():
-        keep = re.match(r"\s*(number|1|piece|rule|ratios|good|certainty|push|upright)\b", line) or "rake:" in line
+        plain = r"\s*(number|1|piece|rule|ratios|good|certainty|push|upright|shop|dry|damp|row|gauge)\b"
+        keep = re.match(plain, line) or "rake:" in line
         written, mark, said = line.partition("#")
         lines.append(line if keep else lengths.sub(lambda found: f"{F(found.group()) / INCH}", written) + mark + said)
     twin = made("\n".join(lines).replace("unit: mm", "unit: in"))

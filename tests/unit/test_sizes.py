@@ -13,7 +13,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from chance import cases, made_or_refused, made_or_too_small, seats, written, written_seat
+from chance import by_chance, cases, made_or_refused, made_or_too_small, seats, written, written_seat
 from hypothesis import Phase, given, settings
 from printed_rules import NUMBER, number
 
@@ -24,21 +24,15 @@ from furnlib.plan.sizes.size import closed_chain, sum_size
 
 CHESTS = ("landing_chest", "landing_chest_inch")
 DESIGNS = Path(__file__).parents[2] / "notebooks" / "designs"
-steady = settings(
-    deadline=None,
-    derandomize=True,
-    max_examples=60,
-    phases=(Phase.explicit, Phase.generate),
-    report_multiple_bugs=False,
-)
+unshrunk = {"phases": (Phase.explicit, Phase.generate), "report_multiple_bugs": False}
+steady = settings(deadline=None, derandomize=True, max_examples=60, **unshrunk)
 INCH = F(254, 10)
 
 
 # Every chain closes, every opening lies on the grid
 
 
-@steady
-@given(cases())
+@by_chance(cases(), **unshrunk)
 def test_every_chain_closes_exactly_and_the_openings_lie_on_the_grid(case):
     piece = made_or_too_small(written(case))
     if piece is None:
@@ -68,8 +62,7 @@ def test_every_chain_closes_exactly_and_the_openings_lie_on_the_grid(case):
     assert len(piece.chains) == 4 + len(case["split"])
 
 
-@steady
-@given(cases())
+@by_chance(cases(), **unshrunk)
 def test_twice_the_design_is_twice_every_length(case):
     one, two = made_or_too_small(written(case)), made_or_too_small(written(case, factor=F(2)))
     if one is None:
@@ -135,8 +128,7 @@ def test_twice_the_stool_is_twice_every_length(seat):
     assert told(one) == told(two)
 
 
-@steady
-@given(cases())
+@by_chance(cases(), **unshrunk)
 def test_a_metric_design_and_its_exact_inch_twin_are_one_piece(case):
     metric = {**case, "unit": "mm"}
     one = made_or_too_small(written(metric))
@@ -189,16 +181,16 @@ def plain_sums(piece):
 def test_every_plain_sum_of_a_demo_adds_up_as_printed(name):
     piece = read_piece(DESIGNS / f"{name}.yaml")
     sums = plain_sums(piece)
-    # case height, inside width, inside height, clear height, the split row; 7 openings and sides; of 5 contents 3 each
-    assert len(sums) == 5 + 2 * 7 + 5 * 3
+    # case height, inside width, inside height, clear height, the split row, back; 7 openings and side heights; of 5
+    # contents 3 each; of 7 drawers front and side length, back and bottom both ways, three ways inside
+    assert len(sums) == 6 + 2 * 7 + 5 * 3 + 7 * 9
     for size in sums:
         left, sign, right = added_up(size.rule)
         assert sign == "="
         assert left == right == size.value, size.rule
 
 
-@steady
-@given(cases())
+@by_chance(cases(), **unshrunk)
 def test_every_plain_sum_adds_up_as_printed_or_says_that_it_is_rounded(case):
     piece = made_or_too_small(written(case))
     if piece is None:
@@ -215,8 +207,7 @@ def test_every_plain_sum_adds_up_as_printed_or_says_that_it_is_rounded(case):
             assert abs(left - right) <= step / 2 * terms
 
 
-@steady
-@given(cases())
+@by_chance(cases(), **unshrunk)
 def test_a_chain_that_is_printed_with_an_equals_sign_closes_as_printed(case):
     piece = made_or_too_small(written(case))
     if piece is None:

@@ -25,12 +25,14 @@ class Bank:
         left: its left edge, from the left edge of the case.
         width: its clear width as planned, in the piece's unit.
         rows: its openings, None where it is open.
+        called: what tells its sizes from those of banks that are not like it, such as ", bank 2".
     """
 
     number: int
     left: Fraction
     width: Fraction
     rows: RowSizes | None
+    called: str = ""
 
 
 @dataclass(frozen=True)
@@ -105,7 +107,7 @@ def bank_sizes(design: CaseDesign, case: CaseSizes) -> BankSizes:
         built = measured.pop(number, Measured())
         with _of_bay(design, len(banks)):
             made = row_sizes(design, case, rows, width, built, called) if rows else None
-        banks.append(Bank(number, left, width, made))
+        banks.append(Bank(number, left, width, made, called))
     if measured:
         with fault_at("as built"):
             raise DesignError(

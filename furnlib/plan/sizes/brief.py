@@ -7,13 +7,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
+from furnlib.base.concern import Concern
 from furnlib.base.guards import DesignError, fault_at
 from furnlib.base.terms import Term
 from furnlib.base.units import Unit, write_exact
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.design_case import Brief, Content, Limits
 from furnlib.plan.sizes.banks import Bank
-from furnlib.plan.sizes.size import Concern, Size, sum_size
+from furnlib.plan.sizes.drawers import DrawerSizes
+from furnlib.plan.sizes.size import Size, sum_size
 from furnlib.trade.case.outlines import Outline, outlines
 from furnlib.trade.case.ratios import ratios
 
@@ -60,6 +62,7 @@ class _Opening(NamedTuple):
 
     height: Fraction
     width: Fraction
+    depth: Fraction
     bank: int
     row: int
 
@@ -71,20 +74,23 @@ class _Need(NamedTuple):
     width: Size
     depth: Fraction
 
-    def lacks(self, opening: _Opening, depth: Fraction) -> tuple[Fraction, ...]:
-        """What an opening lacks of it each way, 0 where it has enough; front and back of a drawer are not counted."""
+    def lacks(self, opening: _Opening) -> tuple[Fraction, ...]:
+        """What an opening lacks of it each way, 0 where it has enough."""
         wanted = (Fraction(self.height.value), Fraction(self.width.value), self.depth)
-        return tuple(max(want - have, Fraction(0)) for want, have in zip(wanted, (*opening[:2], depth), strict=True))
+        return tuple(max(want - have, Fraction(0)) for want, have in zip(wanted, opening[:3], strict=True))
 
 
-def brief_sizes(design: CaseDesign, banks: tuple[Bank, ...]) -> BriefSizes | None:
+def brief_sizes(design: CaseDesign, banks: tuple[Bank, ...], drawers: tuple[DrawerSizes, ...]) -> BriefSizes | None:
     """Find each content of the brief an opening, and hold the piece against its limits.
 
-    Each content is looked at by itself; openings that were measured count as they were built.
+    Each content is looked at by itself; openings that were measured count as they were built. Where the
+    drawers are settled, what their parts take is theirs; else the brief says what to reckon for it, and front
+    and back are not counted.
 
     Args:
         design: the piece as settled.
         banks: its banks.
+        drawers: of every row, none where they are not settled.
 
     Returns:
         What was found, None where the design has no brief.
@@ -96,24 +102,20 @@ def brief_sizes(design: CaseDesign, banks: tuple[Bank, ...]) -> BriefSizes | Non
     brief = design.brief
     if brief is None:
         return None
-    openings = sorted(
-        _Opening(row.stands, row.widths[0], bank.number, row.number)
-        for bank in banks
-        if bank.rows
-        for row in bank.rows.rows
-    )
+    openings = sorted(_openings(design, banks))
+    taken = _taken(brief, drawers, design.overall.depth)
     several = len({opening.bank for opening in openings}) > 1
     places: list[ContentPlace] = []
     sizes: list[Size] = []
     concerns = [*_outside(design, brief)]
     for name, content in brief.contents.items():
-        need = _needed(name, content, brief, design.unit)
+        need = _needed(name, content, brief, taken, design.unit)
         meant = [opening for opening in openings if content.row in (None, opening.row)]
         if not meant:
             with fault_at("brief", "contents", name, "row"):
                 rows = max(opening.row for opening in openings)
                 raise DesignError(f"Row {content.row} is not there; the rows run from 1 to {rows}: name one of these.")
-        taker = _first_that_takes(need, meant, design)
+        taker = _first_that_takes(need, meant)
         bank, row, spare = (None, None, None)
         sizes += [need.height, need.width]
         if taker:
@@ -126,22 +128,47 @@ def brief_sizes(design: CaseDesign, banks: tuple[Bank, ...]) -> BriefSizes | Non
     return BriefSizes(tuple(places), tuple(sizes), tuple(concerns))
 
 
-def _needed(name: str, content: Content, brief: Brief, unit: Unit) -> _Need:
+def _openings(design: CaseDesign, banks: tuple[Bank, ...]) -> Iterator[_Opening]:
+    for bank in banks:
+        for row in bank.rows.rows if bank.rows else ():
+            yield _Opening(row.stands, row.widths[0], design.overall.depth, bank.number, row.number)
+
+
+class _Taken(NamedTuple):
+    """What a drawer's own parts take of its opening, up, across and front to back."""
+
+    height: Fraction
+    width: Fraction
+    depth: Fraction
+
+
+def _taken(brief: Brief, drawers: tuple[DrawerSizes, ...], depth: Fraction) -> _Taken:
+    """What to reckon for the drawers' parts; it is the same in every opening."""
+    if not drawers:
+        return _Taken(brief.bottom, brief.walls, Fraction(0))
+    if brief.bottom or brief.walls:
+        with fault_at("brief"):
+            raise DesignError("The drawers themselves say what they take; leave out 'bottom' and 'walls' under brief.")
+    drawer, (wide, deep, _) = drawers[0], (Fraction(size.value) for size in drawers[0].inside)
+    return _Taken(drawer.making.floor_height, drawer.opening.width - wide, depth - deep)
+
+
+def _needed(name: str, content: Content, brief: Brief, taken: _Taken, unit: Unit) -> _Need:
     """Add up the clear opening that a content needs."""
     with fault_at("brief", "contents"):
         if brief.room is None:
             raise DesignError("No finger room is given; add a line 'room: …' under brief, 12 to 25 mm as a rule.")
-    up = (Term(content.height, name), Term(brief.room, "finger room"), Term(brief.bottom, "bottom"))
-    across = (Term(content.width, name), Term(brief.walls, "walls"))
+    up = (Term(content.height, name), Term(brief.room, "finger room"), Term(taken.height, "bottom"))
+    across = (Term(content.width, name), Term(taken.width, "walls"))
     return _Need(
         sum_size(f"clear height for {name}", unit, tuple(term for term in up if term.value)),
         sum_size(f"clear width for {name}", unit, tuple(term for term in across if term.value)),
-        content.depth,
+        content.depth + taken.depth,
     )
 
 
-def _first_that_takes(need: _Need, openings: list[_Opening], design: CaseDesign) -> _Opening | None:
-    return next((opening for opening in openings if not any(need.lacks(opening, design.overall.depth))), None)
+def _first_that_takes(need: _Need, openings: list[_Opening]) -> _Opening | None:
+    return next((opening for opening in openings if not any(need.lacks(opening))), None)
 
 
 def _called(opening: _Opening, several: bool) -> str:
@@ -152,11 +179,11 @@ def _without_place(
     name: str, content: Content, need: _Need, meant: list[_Opening], openings: list[_Opening], design: CaseDesign
 ) -> Concern:
     """Say what the nearest opening lacks, and which would do where the one that was meant does not."""
-    depth, unit, several = design.overall.depth, design.unit, len({opening.bank for opening in openings}) > 1
-    nearest = min(meant, key=lambda opening: sum(need.lacks(opening, depth)))
-    ways = zip(need.lacks(nearest, depth), ("height", "width", "depth"), strict=True)
+    unit, several = design.unit, len({opening.bank for opening in openings}) > 1
+    nearest = min(meant, key=lambda opening: sum(need.lacks(opening)))
+    ways = zip(need.lacks(nearest), ("height", "width", "depth"), strict=True)
     lacking = " and ".join(f"{write_exact(lack, unit)} {unit} of {way}" for lack, way in ways if lack)
-    where, taker = _called(nearest, several), _first_that_takes(need, openings, design)
+    where, taker = _called(nearest, several), _first_that_takes(need, openings)
     if taker:
         other = _called(taker, several)
         reason = f"{where}, which is meant for it, lacks {lacking}; {other} would take it"

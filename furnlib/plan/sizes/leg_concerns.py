@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from furnlib.base.concern import Concern
 from furnlib.base.shapes import convex_outline, inside_by
 from furnlib.base.units import Unit, write_length
 from furnlib.plan.design import CaseDesign, Design, SeatDesign
 from furnlib.plan.sizes.legs import LegSizes, end_of
-from furnlib.plan.sizes.size import Concern
 from furnlib.plan.sizes.stand import Stand
 from furnlib.plan.sizes.turned_concerns import said_once, turned_concerns
 

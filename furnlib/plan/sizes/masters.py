@@ -24,6 +24,19 @@ PLAIN = {
     "certainty",
     "push",
     "upright",
+    "moisture_content",
+    "moisture_before",
+    "moisture_after",
+    "temperature",
+    "humidity",
+    "slope",
+    "friction",
+    "shares",
+    "raised",
+    "gauge",
+    "no_runner",
+    "no_guide",
+    "no_stop",
 }
 _COUNTED = {
     "split": "row",
@@ -34,6 +47,10 @@ _COUNTED = {
     "as_built": "measured",
     "stations": "at",
     "profile": "element",
+    "measured": "test piece",
+    "shares": "pull",
+    "screws": "screw",
+    "no_kicker": "row",
 }
 """What the members of a list are called."""
 

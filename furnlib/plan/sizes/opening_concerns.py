@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from furnlib.base.concern import Concern
 from furnlib.base.units import write_exact, write_length
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.design_case import Bay, Case, Rows
 from furnlib.plan.sizes.banks import Bank
 from furnlib.plan.sizes.openings import RowSizes
-from furnlib.plan.sizes.size import Concern
 from furnlib.trade.drawer.closing import never_shrinks
 
 _OF_EQUAL = ("put what is over in a rail, the top or the legs",)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from furnlib.base.guards import DesignError
 from furnlib.base.terms import Term, total
@@ -13,6 +13,41 @@ from furnlib.base.units import Unit, shown_length, write_angle, write_length, wr
 
 SizeUnit = Literal["mm", "in", "deg", ""]
 _MOST_SAID = 12  # links of a chain that is longer are left out of a refusal
+
+
+class Sum(NamedTuple):
+    """A sum that was done; its words are put together only where they are read.
+
+    Args:
+        terms: added in order.
+        share: how many equal parts they are divided into.
+        unit: "mm" or "in".
+    """
+
+    terms: tuple[Term[Fraction], ...]
+    share: int
+    unit: Unit
+
+    @property
+    def value(self) -> Fraction:
+        """What it comes to, exactly."""
+        return Fraction(total(self.terms)) / self.share
+
+    def __str__(self) -> str:
+        words = []
+        for i, term in enumerate(self.terms):
+            sign = "- " if term.value < 0 else "+ " if i else ""
+            times = f"{term.times} x " if term.times != 1 else ""
+            what = f" {term.what}" if term.what else ""
+            words.append(f"{sign}{times}{write_length(abs(term.value), self.unit)}{what}")
+        done = " ".join(words)
+        return f"({done}) / {self.share}" if self.share != 1 else done
+
+    @property
+    def rule(self) -> str:
+        """What it comes to and how."""
+        equals = _equals([(term.value, term.times) for term in self.terms], self.share, self.value, self.unit)
+        return f"{write_length(self.value, self.unit)} {equals} {self}"
 
 
 @dataclass(frozen=True)
@@ -23,7 +58,7 @@ class Size:
         name: what it is, in the maker's words.
         value: exact where the shop is exact, a float where geometry made it.
         unit: "mm", "in", "deg" for an angle, or nothing for a plain number.
-        rule: such as "1149 = 1300 - 151 legs".
+        working: its rule, such as "1149 = 1300 - 151 legs", or the sum that the rule is written from.
         formula: key of the formula behind it; empty for a plain sum.
         least: True for a least size, which is rounded up where it is written.
     """
@@ -31,9 +66,14 @@ class Size:
     name: str
     value: Fraction | float
     unit: SizeUnit
-    rule: str
+    working: str | Sum
     formula: str = ""
     least: bool = False
+
+    @property
+    def rule(self) -> str:
+        """Its rule in words and numbers."""
+        return self.working.rule if isinstance(self.working, Sum) else self.working
 
     @property
     def words(self) -> str:
@@ -62,17 +102,8 @@ def sum_size(name: str, unit: Unit, terms: tuple[Term[Fraction], ...], share: in
         >>> sum_size("case height", "mm", terms).rule
         '1149 = 1300 - 151 legs'
     """
-    value = total(terms) / share
-    words = []
-    for i, term in enumerate(terms):
-        sign = "- " if term.value < 0 else "+ " if i else ""
-        times = f"{term.times} x " if term.times != 1 else ""
-        what = f" {term.what}" if term.what else ""
-        words.append(f"{sign}{times}{write_length(abs(term.value), unit)}{what}")
-    done = " ".join(words)
-    rule = f"({done}) / {share}" if share != 1 else done
-    equals = _equals([(term.value, term.times) for term in terms], share, value, unit)
-    return Size(name, value, unit, f"{write_length(value, unit)} {equals} {rule}")
+    done = Sum(terms, share, unit)
+    return Size(name, done.value, unit, done)
 
 
 def _equals(terms: Iterable[tuple[Fraction, int]], share: int, value: Fraction, unit: Unit) -> str:
@@ -142,24 +173,3 @@ def closed_chain(name: str, unit: Unit, links: tuple[Term[Fraction], ...], whole
             f" {said(abs(added - whole))} too {'much' if added > whole else 'little'}: change one of its members."
         )
     return chain
-
-
-@dataclass(frozen=True)
-class Concern:
-    """Something to settle before wood is cut: a warning as data, never printed in passing.
-
-    Args:
-        code: a short fixed name, for tests and for lessons.
-        number: the number that gave rise to it, written out.
-        reason: what will happen.
-        cures: the usual ways out.
-    """
-
-    code: str
-    number: str
-    reason: str
-    cures: tuple[str, ...]
-
-    def __str__(self) -> str:
-        cures = "; ".join(self.cures)
-        return f"{self.number}: {self.reason}. {cures[:1].upper()}{cures[1:]}."

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from furnlib.base.concern import Concern
 from furnlib.base.units import Unit, write_length, write_number
 from furnlib.plan.sizes.legs import LegSizes
-from furnlib.plan.sizes.size import Concern
 from furnlib.plan.sizes.turned import TurnedLeg
 
 _LOW_SHARE = 0.5

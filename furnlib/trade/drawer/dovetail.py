@@ -1,11 +1,9 @@
 """Dovetails of a drawer's side: cut by a jig of one pitch, or by hand with gaps that suit a chisel.
 
-All is measured at the end of the side, from its upper edge down. There the tails are widest and the
-gaps between them narrowest: there a paper strip is pricked through, and there the chisel must pass.
-From the end the tails narrow to their root by the slope on each edge, over the depth of the joint.
-
-The sides carry the tails, front and back the pins: a half pin along either edge, a whole one in each
-gap. Left and right sides are a pair: in a jig the same edge goes to the left stop for one, to the right for the other.
+All is measured at the end of the side, from its upper edge down. There the tails are widest and the gaps between
+them narrowest: there a paper strip is pricked through, and the chisel must pass. Over the depth of the joint the
+tails narrow to their root by the slope. The sides carry the tails, front and back the pins: a half pin along either
+edge, a whole one in each gap. Left and right sides are a pair: the same edge goes to the other stop of a jig.
 """
 
 from __future__ import annotations
@@ -22,7 +20,6 @@ from furnlib.base.guards import DesignError, require_positive
 from furnlib.base.units import Unit, write_length, write_number
 
 Outline = tuple[tuple[Value, Value], ...]
-"""A fixed name, the size that gave rise to it (of a slope a plain number), what will happen, usual cures."""
 _WHOLE = 1e-9  # of a pitch
 
 
@@ -324,7 +321,7 @@ def weak_places(
     """Look for what breaks or cannot be cut in a corner; a sense check, no strength calculation.
 
     Args:
-        layout: the tails of the corner.
+        layout: of the corner.
         side_thickness: of the side, above 0, in the unit of the layout.
         lap: wood of the front before the tails, in the same unit; None where the corner is through.
         chisel: width of the chisel that clears the gaps and the sockets, in the same unit; None where a jig cuts.
@@ -354,13 +351,9 @@ def weak_places(
         (chisel is not None and gap is not None and gap < chisel, "gap under chisel", gap),
         (chisel is not None and root < chisel, "tail under chisel", root),
     )
-
-    def said(code: str, number: Value) -> str:
-        return f"{code}: {f'1 in {write_number(1 / number)}' if 'slope' in code else write_length(number, unit)}"
-
-    return tuple(
-        Concern(code.replace(" ", "_"), said(code, number), *_WEAK[code]) for is_so, code, number in found if is_so
-    )
+    weak = [(code, f"1 in {write_number(1 / size)}" if "slope" in code else write_length(size, unit))
+            for is_so, code, size in found if is_so]  # fmt: skip
+    return tuple(Concern(code.replace(" ", "_"), f"{code}: {size}", *_WEAK[code]) for code, size in weak)
 
 
 _WEAK = {
@@ -383,7 +376,7 @@ def edge_at_stop(side: Literal["left", "right"], end: Literal["front", "rear"]) 
         end: which end of that side is cut.
 
     Returns:
-        "left" or "right", as the maker stands; the other one for lower edges, or the outside face towards the maker.
+        "left" or "right", as the maker stands; the other one for lower edges, or with the outside face near.
 
     Source:
         Common practice, no source; the boards are turned as vectors in `tests/unit/test_dovetail.py`.

@@ -1,0 +1,128 @@
+"""What to settle before the wood of the drawers is cut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from furnlib.base.concern import Concern
+from furnlib.base.units import MM_IN, write_length
+from furnlib.plan.design import CaseDesign
+from furnlib.plan.design_drawer import Drawers
+from furnlib.plan.sizes.drawer_fit import OPENED
+from furnlib.plan.sizes.drawers import DrawerSizes
+from furnlib.plan.sizes.season import Season
+from furnlib.trade.drawer.dovetail import weak_places
+from furnlib.trade.drawer.gaps import SeasonGaps, back_room
+from furnlib.trade.drawer.racking import jam
+from furnlib.trade.drawer.riding import Riding, lacks
+
+BACK_ROOM_MM = 5
+"""What must stay free behind a drawer at the driest: common practice, no source."""
+
+
+def drawer_concerns(design: CaseDesign, season: Season | None, drawers: tuple[DrawerSizes, ...]) -> tuple[Concern, ...]:
+    """Say what the drawers lack, where they bind, and where a corner is weak; alike concerns of several rows once.
+
+    Args:
+        design: the piece as settled.
+        season: the year of its wood.
+        drawers: of every row.
+
+    Returns:
+        The concerns, in the order of the drawers.
+    """
+    settled = design.drawers
+    if settled is None or season is None:
+        return ()
+    found: dict[Concern, list[str]] = {}
+    for drawer in drawers:
+        for concern in _of_drawer(design, settled, season, drawer):
+            found.setdefault(concern, []).append(drawer.name)
+    of_case = [_back_room(design, settled, season)]
+    named = (_named(concern, rows, len(drawers)) for concern, rows in found.items())
+    return (*(concern for concern in of_case if concern), *named)
+
+
+def _named(concern: Concern, rows: list[str], all_rows: int) -> Concern:
+    """The concern with the rows it holds for."""
+    where = "every row" if len(rows) == all_rows and all_rows > 1 else ", ".join(rows)
+    return Concern(concern.code, f"{where}: {concern.number}", concern.reason, concern.cures)
+
+
+def _of_drawer(design: CaseDesign, settled: Drawers, season: Season, drawer: DrawerSizes) -> Iterator[Concern]:
+    unit = design.unit
+    yield from _binding(design, "side", drawer.fit.side_gaps, season)
+    if drawer.fit.front_gaps:
+        yield from _binding(design, "front", drawer.fit.front_gaps, season)
+    riding = settled.riding
+    over = None if drawer.fit.play == float("inf") else Fraction(drawer.fit.play).limit_denominator(1000)
+    there = Riding(
+        runner=drawer.row not in riding.no_runner,
+        kicker=over,
+        guide=drawer.row not in riding.no_guide,
+        stop=drawer.row not in riding.no_stop,
+        guide_gap=riding.guide_gap,
+    )
+    out = float(drawer.fit.length * OPENED[0])
+    height = float(drawer.side_height.value)
+    yield from lacks(there, height, float(drawer.fit.length) - out, out, unit)
+    if drawer.dovetails:
+        tails = settled.corner.tails
+        lap = settled.corner.lap if settled.corner.joint == "half-blind" else None
+        chisel = tails.pin if tails else None
+        yield from weak_places(drawer.dovetails.front, settled.side.thickness, lap, chisel, unit)
+        if drawer.dovetails.groove.where != "in a tail":
+            wide, deep, long = (write_length(size, unit) for size in drawer.dovetails.groove.plug or (0, 0, 0))
+            yield Concern(
+                "groove_shows",
+                f"the bottom's groove comes out {drawer.dovetails.groove.where}",
+                f"it leaves a hole {wide} by {deep} in the end of the front",
+                (f"glue in a plug {long} long", "move the groove into a tail", "stop the groove short"),
+            )
+    yield from _pulled(design, settled, drawer)
+
+
+def _binding(design: CaseDesign, what: str, gaps: SeasonGaps, season: Season) -> Iterator[Concern]:
+    if gaps.damp < 0:
+        grown, now, unit = gaps.now - gaps.damp, gaps.now, design.unit
+        leave = write_length(Fraction(grown).limit_denominator(10000), unit, round_up=True)
+        yield Concern(
+            f"{what}_binds",
+            f"at {season.damp:.3g} % the {what} is {write_length(grown, unit)} taller",
+            f"today's gap of {write_length(now, unit)} closes and the drawer sticks",
+            (f"leave {leave} or more today", f"take quarter-sawn wood for the {what}", "make the opening taller"),
+        )
+
+
+def _back_room(design: CaseDesign, settled: Drawers, season: Season) -> Concern | None:
+    """The room behind the drawers against what the case loses of its depth."""
+    least = Fraction(BACK_ROOM_MM) / MM_IN[design.unit]
+    needed = back_room(float(design.overall.depth), max(0.0, 1 - season.woods["case"].dry), float(least))
+    if settled.riding.carried == "slides" or float(settled.back_gap) >= needed:
+        return None
+    unit = design.unit
+    return Concern(
+        "back_room",
+        f"back room of {write_length(settled.back_gap, unit)}",
+        "when the case shrinks in depth the drawers touch its back and their fronts stand out",
+        (f"leave {write_length(needed, unit, round_up=True)}", "shorten the sides"),
+    )
+
+
+def _pulled(design: CaseDesign, settled: Drawers, drawer: DrawerSizes) -> Iterator[Concern]:
+    """Where one pull alone binds before the drawer is two thirds out."""
+    if not drawer.patterns or settled.riding.carried == "slides":
+        return
+    wide = float(drawer.part("front").length.value)
+    offsets = [float(line) - wide / 2 for line in drawer.patterns[0].lines]
+    found = jam(wide, offsets, float(settled.riding.friction))
+    left_inside = float(drawer.fit.length * (1 - OPENED[0]))
+    if found.one_pull > left_inside:
+        unit = design.unit
+        yield Concern(
+            "one_pull_binds",
+            f"a pull {write_length(max(abs(offset) for offset in offsets), unit)} off the middle",
+            f"pulled alone it binds with less than {write_length(found.one_pull, unit)} still inside",
+            ("use both pulls", "move the pulls in", "make the drawer longer"),
+        )

@@ -1,0 +1,81 @@
+"""Dovetails of a drawer's corners, by the jig or by hand, and where the bottom's groove comes out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from furnlib.base.guards import DesignError, fault_at
+from furnlib.plan.design import CaseDesign
+from furnlib.plan.design_drawer import Drawers
+from furnlib.trade.drawer.dovetail import GroovePlace, Layout, back_layout, groove_place, hand_layout, jig_layout
+from furnlib.trade.drawer.parts import Making
+
+
+@dataclass(frozen=True)
+class DrawerCorner:
+    """The dovetails of a drawer's sides.
+
+    Args:
+        front: tails at the front end of a side.
+        back: tails at its rear end, as far as the back reaches; None where the back is housed.
+        groove: where the groove for the bottom comes out.
+        by_hand: True where they are set out and cut by hand.
+    """
+
+    front: Layout
+    back: Layout | None
+    groove: GroovePlace
+    by_hand: bool
+
+
+def drawer_corner(
+    design: CaseDesign, drawers: Drawers, making: Making, side_height: Fraction, row: int
+) -> DrawerCorner | None:
+    """Set out the dovetails of a row's drawers.
+
+    Args:
+        design: the piece as settled.
+        drawers: how they are made.
+        making: the same in the trade's terms.
+        side_height: of the sides.
+        row: counted from the top.
+
+    Returns:
+        The corner, None where front and sides are rebated, or nothing is said of tails.
+
+    Raises:
+        DesignError: when no tail is left, or the jig has no whole pitches in the side.
+    """
+    corner = drawers.corner
+    if corner.joint == "rebated" or not (corner.tails or corner.jig):
+        return None
+    depth = making.let_in
+    with fault_at("drawers", "corner"):
+        if corner.tails and corner.jig:
+            raise DesignError("Tails are given for the jig and for the hand; keep one of the two.")
+        if corner.tails:
+            cut = corner.tails
+            wanted = (side_height - 2 * cut.half_pin + cut.pin) / (cut.tail + cut.pin)
+            number = cut.number.get(row, max(1, round(wanted)))
+            front = hand_layout(side_height, number, cut.half_pin, cut.pin, depth, cut.slope)
+        else:
+            assert corner.jig
+            if design.jig is None:
+                raise DesignError("The corner is cut by a jig, but none is settled; add 'jig:' with its pitch.")
+            jig = design.jig
+            front = jig_layout(
+                side_height, jig.pitch, corner.jig.pin, depth, corner.jig.slope, jig.first_offset, jig.last_offset
+            )
+        back = None
+        if drawers.back.joint == "dovetailed":
+            back = back_layout(front, making.drop, making.floor_height, making.back_thickness)
+        groove = groove_place(
+            front,
+            making.groove_height,
+            making.groove_width,
+            making.groove_depth,
+            making.side_thickness,
+            through=corner.joint == "through",
+        )
+    return DrawerCorner(front, back, groove, corner.tails is not None)

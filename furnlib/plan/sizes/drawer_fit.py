@@ -1,0 +1,175 @@
+"""How drawers fit: heights that allow for the season, gaps through the year, how they nod, rack and bind."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import floor
+
+from furnlib.base.guards import DesignError, fault_at
+from furnlib.base.terms import Term
+from furnlib.base.units import FINEST, write_length, write_number
+from furnlib.plan.design import CaseDesign
+from furnlib.plan.design_drawer import Drawers
+from furnlib.plan.sizes.openings import Row
+from furnlib.plan.sizes.season import Season, WoodSeason
+from furnlib.plan.sizes.size import Size, Sum, sum_size
+from furnlib.trade.drawer.droop import Droop, droop
+from furnlib.trade.drawer.gaps import SeasonGaps, season_gaps, size_for_gap
+from furnlib.trade.drawer.parts import Making, Opening
+from furnlib.trade.drawer.racking import Racking, racking
+
+OPENED: tuple[Fraction, ...] = (Fraction(2, 3), Fraction(3, 4))
+"""Shares of its length by which a drawer is looked at when it stands open."""
+
+
+@dataclass(frozen=True, eq=False)
+class DrawerFit:
+    """How the drawers of a row fit, in the piece's unit.
+
+    Args:
+        front_gaps: over a flush front through the year, None where the front lies over the case.
+        side_gaps: over the sides.
+        play: free movement up and down today; infinite where nothing is above.
+        length: of a drawer from its front to the end of its sides.
+        droops: at two thirds and at three quarters pulled out.
+        rackings: at the same places.
+    """
+
+    front_gaps: SeasonGaps | None
+    side_gaps: SeasonGaps
+    play: float
+    length: Fraction
+    droops: tuple[Droop, ...]
+    rackings: tuple[Racking, ...]
+
+
+def front_height(design: CaseDesign, drawers: Drawers, season: Season, row: Row, name: str) -> Size:
+    """Height of a row's fronts today: what its season leaves of the opening, or the opening and its overlay.
+
+    Args:
+        design: the piece as settled.
+        drawers: how they are made.
+        season: the year of the wood.
+        row: the row.
+        name: of the row.
+
+    Returns:
+        The height, rounded down to what a rule shows.
+    """
+    front, called = drawers.front, f"front height of {name}"
+    if front.kind != "flush":
+        return sum_size(called, design.unit, (Term(row.stands), Term(front.overlay, "overlay", 2)))
+    taken = (Term(row.stands), Term(-front.below, "below"), Term(-front.least_gap, "gap"), Term(-front.film, "film", 2))
+    return _for_season(called, design, taken, season.woods["front"])
+
+
+def side_height(
+    design: CaseDesign, drawers: Drawers, season: Season, row: Row, name: str, settled: tuple[Size, ...]
+) -> Size:
+    """Height of a row's sides today: whole pitches of the jig, or what its season leaves of the opening.
+
+    Args:
+        design: the piece as settled.
+        drawers: how they are made.
+        season: the year of the wood.
+        row: the row.
+        name: of the row.
+        settled: the sizes of its bank, with the side heights that a jig settles.
+
+    Returns:
+        The height; by the season it is rounded down to what a rule shows.
+    """
+    called = f"side height of {name}"
+    if row.side is not None:
+        return next(size for size in settled if size.name == called)
+    taken = (Term(row.stands), Term(-drawers.side.least_gap, "gap"))
+    return _for_season(called, design, taken, season.woods["side"])
+
+
+def _for_season(name: str, design: CaseDesign, taken: tuple[Term[Fraction], ...], wood: WoodSeason) -> Size:
+    """The largest height that still leaves its gap when the wood is at its widest, as the sum that was done."""
+    left = Sum(tuple(term for term in taken if term.value), 1, design.unit)
+    widest, finest = max(1.0, wood.damp), FINEST[design.unit]
+    exact = size_for_gap(float(left.value), 0.0, 0.0, 0.0, widest)
+    height = floor(exact / float(finest) + 1e-9) * finest
+    if height <= 0:
+        raise DesignError(f"The {name} comes to {float(height):g}; give less gap, or a taller opening.")
+    rule = f"{write_length(height, design.unit)} ≤ ({left}) / {write_number(widest, 4)} at the dampest"
+    return Size(name, height, design.unit, rule, "gaps.size")
+
+
+def drawer_fit(
+    drawers: Drawers,
+    season: Season,
+    making: Making,
+    opening: Opening,
+    heights: tuple[Fraction, Fraction],
+    side_length: Fraction,
+    row: int,
+) -> DrawerFit:
+    """Say how the drawers of a row fit.
+
+    Args:
+        drawers: how they are made.
+        season: the year of the wood.
+        making: the same in the trade's terms.
+        opening: of each drawer.
+        heights: of sides and front.
+        side_length: of the sides.
+        row: counted from the top.
+
+    Returns:
+        The fit.
+
+    Raises:
+        DesignError: when a drawer is too tall for its opening today.
+    """
+    side, front = heights
+    settled, riding = drawers.front, drawers.riding
+    woods = season.woods
+    with fault_at("drawers", "side"):
+        side_gaps = season_gaps(float(opening.height), 0.0, float(side), 0.0, woods["side"].damp, woods["side"].dry)
+    front_gaps = None
+    if settled.kind == "flush":
+        of_front = (float(settled.below), float(front), float(settled.film), woods["front"].damp, woods["front"].dry)
+        with fault_at("drawers", "front"):
+            front_gaps = season_gaps(float(opening.height), *of_front)
+    over = side_gaps.now if riding.kicker is None else min(side_gaps.now, float(riding.kicker))
+    beyond = riding.no_kicker.get(row)
+    play = over if beyond is None else float(beyond)
+    length = side_length + making.lap + (making.front_thickness if making.inner_front else 0)
+    droops, rackings = zip(
+        *(opened(making, opening, side, side_length, length, play, out) for out in OPENED), strict=True
+    )
+    return DrawerFit(front_gaps, side_gaps, play, length, droops, rackings)
+
+
+def opened(
+    making: Making,
+    opening: Opening,
+    side_height: Fraction,
+    side_length: Fraction,
+    length: Fraction,
+    play: float,
+    out: Fraction,
+) -> tuple[Droop, Racking]:
+    """Say how a drawer nods and racks when it is pulled out so far.
+
+    Args:
+        making: how it is made.
+        opening: what it stands in.
+        side_height: of its sides.
+        side_length: of them.
+        length: from its front to the end of its sides.
+        play: free movement up and down.
+        out: share of its length that is pulled out, from 0 to 1.
+
+    Returns:
+        Both.
+    """
+    inside, wide = float(length * (1 - out)), float(opening.width - 2 * making.side_gap)
+    return (
+        droop(float(side_height), play, inside, float(length * out)),
+        racking(wide, float(2 * making.side_gap), inside, float(side_length)),
+    )

@@ -1,0 +1,213 @@
+"""The drawers of a piece: every part from its opening, with the season, the jig and the riding."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from furnlib.base.guards import fault_at
+from furnlib.base.terms import Term
+from furnlib.plan.design import CaseDesign
+from furnlib.plan.design_drawer import Drawers
+from furnlib.plan.sizes.banks import Bank
+from furnlib.plan.sizes.drawer_corner import DrawerCorner, drawer_corner
+from furnlib.plan.sizes.drawer_fit import DrawerFit, drawer_fit, front_height, opened, side_height
+from furnlib.plan.sizes.openings import Row
+from furnlib.plan.sizes.pulls import patterns_of
+from furnlib.plan.sizes.season import Season
+from furnlib.plan.sizes.size import Size, sum_size
+from furnlib.trade.drawer.droop import Droop
+from furnlib.trade.drawer.parts import Making, Opening, Part, drawer_parts, inside
+from furnlib.trade.drawer.pulls import DrillingPattern
+from furnlib.trade.drawer.racking import Racking
+
+
+@dataclass(frozen=True)
+class DrawerPart:
+    """One part of a drawer, ready to cut.
+
+    Args:
+        name: what it is called.
+        count: how many of it one drawer has.
+        length: along the grain; of a bottom, across the drawer.
+        width: square to that.
+        thickness: in the piece's unit.
+        grain: which of the two the grain runs along; "none" for a sheet.
+    """
+
+    name: str
+    count: int
+    length: Size
+    width: Size
+    thickness: Fraction
+    grain: str
+
+
+@dataclass(frozen=True, eq=False)
+class DrawerSizes:
+    """The drawers of one row of a bank, alike but for where they stand and are drilled.
+
+    Args:
+        bank: counted from the left over banks with drawers.
+        row: counted from the top.
+        count: how many stand side by side.
+        name: such as "row 3", or "row 3, bank 2" where banks differ.
+        opening: of each, as built where that was measured.
+        making: how they are made.
+        parts: of one drawer.
+        inside: clear sizes inside: width, depth and height.
+        front_height: with the season's sum.
+        side_height: by the jig or by the season.
+        fit: gaps through the year, droop and racking.
+        dovetails: of its corners, None where there are none.
+        patterns: where each drawer's front is drilled, from the left; none where there are no pulls.
+    """
+
+    bank: int
+    row: int
+    count: int
+    name: str
+    opening: Opening
+    making: Making
+    parts: tuple[DrawerPart, ...]
+    inside: tuple[Size, Size, Size]
+    front_height: Size
+    side_height: Size
+    fit: DrawerFit
+    dovetails: DrawerCorner | None
+    patterns: tuple[DrillingPattern, ...]
+
+    def part(self, name: str) -> DrawerPart:
+        """One of the parts by its name."""
+        return next(part for part in self.parts if part.name == name)
+
+    def opened(self, out: Fraction) -> tuple[Droop, Racking]:
+        """How one of them nods and racks, pulled out by a share of its length."""
+        side, long = (Fraction(size.value) for size in (self.side_height, self.part("side").length))
+        return opened(self.making, self.opening, side, long, self.fit.length, self.fit.play, out)
+
+    @property
+    def sizes(self) -> tuple[Size, ...]:
+        """Every size of the drawers with its rule."""
+        parts = [size for part in self.parts for size in (part.length, part.width)]
+        return (*dict.fromkeys(parts), *self.inside)
+
+
+def making_of(drawers: Drawers) -> Making:
+    """Say how drawers are made in the trade's terms.
+
+    Args:
+        drawers: as the design file has them.
+
+    Returns:
+        The making.
+    """
+    front, bottom, riding = drawers.front, drawers.bottom, drawers.riding
+    guide = riding.guide
+    return Making(
+        front_thickness=front.thickness,
+        side_thickness=drawers.side.thickness,
+        back_thickness=drawers.back.thickness,
+        bottom_thickness=bottom.thickness,
+        groove_width=bottom.tongue,
+        groove_height=bottom.up,
+        groove_depth=bottom.groove,
+        side_gap=drawers.side.gap,
+        back_gap=drawers.back_gap,
+        front=front.kind,
+        joint=drawers.corner.joint,
+        lap=drawers.corner.lap,
+        inner_front=front.inner_front,
+        front_gap=front.gap,
+        overlay=front.overlay,
+        lip=front.lip,
+        setback=front.setback,
+        back=drawers.back.joint,
+        housing_depth=drawers.back.housing,
+        side_tail=drawers.back.tail,
+        drop=drawers.back.drop,
+        bottom=bottom.kind,
+        end_play=bottom.ease,
+        overhang=bottom.overhang,
+        slip_width=bottom.slip,
+        slip_height=bottom.slip_height,
+        run=riding.carried,
+        slide_room=riding.slide,
+        guide_depth=guide.depth if guide else Fraction(0),
+        guide_width=guide.width if guide else Fraction(0),
+        guide_height=guide.up if guide else Fraction(0),
+        guide_play=guide.play if guide else Fraction(0),
+    )
+
+
+def drawers_of(design: CaseDesign, banks: tuple[Bank, ...], season: Season | None) -> tuple[DrawerSizes, ...]:
+    """Derive the drawers of every row of every bank.
+
+    Args:
+        design: the piece as settled.
+        banks: the bays with their openings.
+        season: the year of the piece's wood.
+
+    Returns:
+        The drawers from the left bank down, none where the design says nothing of them.
+
+    Raises:
+        DesignError: when a drawer cannot be made like that, or will not go into its opening.
+    """
+    settled = design.drawers
+    if settled is None or season is None:
+        return ()
+    with fault_at("drawers"):
+        making = making_of(settled)
+        depth = design.overall.depth - (design.back.thickness if design.back else 0)
+        return tuple(
+            _drawers(design, settled, season, making, bank, row, depth)
+            for bank in banks
+            if bank.rows
+            for row in bank.rows.rows
+        )
+
+
+def _drawers(
+    design: CaseDesign, settled: Drawers, season: Season, making: Making, bank: Bank, row: Row, depth: Fraction
+) -> DrawerSizes:
+    """The drawers of one row."""
+    name = f"row {row.number}{bank.called}"
+    opening = Opening(row.widths[0], row.stands, depth)
+    assert bank.rows
+    front = front_height(design, settled, season, row, name)
+    side = side_height(design, settled, season, row, name, bank.rows.sizes)
+    heights = (Fraction(side.value), Fraction(front.value))
+    parts = tuple(_part(part, name, design, front, side) for part in drawer_parts(opening, making, *heights))
+    side_length = Fraction(next(part for part in parts if part.name == "side").length.value)
+    free = inside(opening, making, heights[0])
+
+    def written(what: str, terms: tuple[Term[Fraction], ...]) -> Size:
+        return sum_size(f"{what} inside {name}", design.unit, terms)
+
+    return DrawerSizes(
+        bank=bank.number,
+        row=row.number,
+        count=len(row.widths),
+        name=name,
+        opening=opening,
+        making=making,
+        parts=parts,
+        inside=(written("width", free.width), written("depth", free.depth), written("height", free.height)),
+        front_height=front,
+        side_height=side,
+        fit=drawer_fit(settled, season, making, opening, heights, side_length, row.number),
+        dovetails=drawer_corner(design, settled, making, heights[0], row.number),
+        patterns=patterns_of(design, bank, row, name, making, parts[0]),
+    )
+
+
+def _part(part: Part, name: str, design: CaseDesign, front: Size, side: Size) -> DrawerPart:
+    """A part with its two sizes written as the sums that were done; a height that is settled keeps its own rule."""
+
+    def written(what: str, terms: tuple[Term[Fraction], ...]) -> Size:
+        return sum_size(f"{part.name} {what} of {name}", design.unit, terms)
+
+    whole = {"front": front, "inner front": side, "side": side}
+    width = whole.get(part.name) or written("width", part.width)
+    return DrawerPart(part.name, part.count, written("length", part.length), width, part.thickness, part.grain)

@@ -1,0 +1,136 @@
+"""The season of a piece: the moisture of its wood now, at the dampest and at the driest, and what each wood does."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from furnlib.base.guards import DesignError, fault_at
+from furnlib.base.units import Unit, write_number
+from furnlib.plan.design import CaseDesign
+from furnlib.plan.design_season import RINGS, Place, Wood
+from furnlib.plan.sizes.size import Size
+from furnlib.trade.wood.moisture import balance_moisture
+from furnlib.trade.wood.movement import stretch
+from furnlib.trade.wood.species import Sample, Species, species, tested_species
+
+
+@dataclass(frozen=True)
+class WoodSeason:
+    """A wood of the piece and what the year does to it, across the grain.
+
+    Args:
+        role: such as "front".
+        species: the wood, with the maker's own values where the file gives them.
+        ring_angle_deg: between face and rings on the end grain, 0 for flat-sawn.
+        damp: its size at the dampest over its size now.
+        dry: its size at the driest over its size now.
+    """
+
+    role: str
+    species: Species
+    ring_angle_deg: float
+    damp: float
+    dry: float
+
+
+@dataclass(frozen=True)
+class Season:
+    """The year of a piece.
+
+    Args:
+        now: moisture content of the wood in the shop, in per cent.
+        damp: at the dampest in the room.
+        dry: at the driest.
+        woods: by role, what each does.
+        sizes: the moistures, each with where it comes from.
+    """
+
+    now: float
+    damp: float
+    dry: float
+    woods: Mapping[str, WoodSeason]
+    sizes: tuple[Size, ...]
+
+
+def season_of(design: CaseDesign) -> Season | None:
+    """Find the moistures of a piece's year, and what its woods do in it.
+
+    Args:
+        design: the piece as settled.
+
+    Returns:
+        The season, None where the design has neither climate nor drawers.
+
+    Raises:
+        DesignError: when one of climate and wood is missing, a place has both moisture and air or neither, the
+            dampest is drier than the driest, or a moisture is out of reach.
+    """
+    if design.climate is None or design.wood is None:
+        if design.drawers is None:
+            return None
+        missing = "climate" if design.climate is None else "wood"
+        raise DesignError(
+            f"The drawers need to know the season before their sides are cut; add '{missing}:' to the design file."
+        )
+    climate = design.climate
+    sizes = tuple(
+        _moisture(name, place, design.unit)
+        for name, place in (("shop", climate.shop), ("damp", climate.damp), ("dry", climate.dry))
+    )
+    now, damp, dry = (float(size.value) for size in sizes)
+    with fault_at("climate", "damp"):
+        if damp < dry:
+            raise DesignError(
+                f"The dampest is {write_number(damp)} % and the driest {write_number(dry)} %; change the two round."
+            )
+    woods = {}
+    settled = design.wood
+    for role, wood in (
+        ("case", settled.case),
+        ("front", settled.front),
+        ("side", settled.side),
+        ("bottom", settled.bottom),
+    ):
+        if wood:
+            with fault_at("wood", role):
+                kind, angle = _species(wood), RINGS[wood.rings]
+                reached = [float(stretch(kind, angle, now, moisture)) for moisture in (damp, dry)]
+                woods[role] = WoodSeason(role, kind, angle, *reached)
+    return Season(now, damp, dry, woods, sizes)
+
+
+def _moisture(name: str, place: Place, unit: Unit) -> Size:
+    """Moisture content of the wood in one place, in per cent."""
+    called = {"shop": "moisture now", "damp": "moisture at the dampest", "dry": "moisture at the driest"}[name]
+    with fault_at("climate", name):
+        if place.moisture_content is not None:
+            if place.temperature is not None or place.humidity is not None:
+                raise DesignError("Moisture and air are given at once; keep the moisture that was read, or the air.")
+            return Size(called, float(place.moisture_content), "", f"{write_number(place.moisture_content)} % as given")
+        if place.temperature is None or place.humidity is None:
+            raise DesignError("Give the wood's moisture, as 'shop: 8', or both temperature and humidity of the air.")
+        scale: Literal["C", "F"] = "C" if unit == "mm" else "F"
+        moisture = balance_moisture(float(place.temperature), float(place.humidity), scale)
+        air = f"{write_number(place.temperature)} {scale} and {write_number(place.humidity)} % humidity"
+        return Size(called, moisture, "", f"{write_number(moisture)} % by {air}", "moisture.balance")
+
+
+def _species(wood: Wood) -> Species:
+    """The wood of the table, or the maker's own by its test pieces."""
+    if wood.like is None:
+        if wood.measured:
+            raise DesignError("Test pieces are given; say by 'like:' which wood of the table all else is taken from.")
+        return species(wood.species)
+    samples = [
+        Sample(
+            width_before=float(piece.before),
+            width_after=float(piece.after),
+            moisture_before=float(piece.moisture_before),
+            moisture_after=float(piece.moisture_after),
+            ring_angle_deg=RINGS[piece.rings],
+        )
+        for piece in wood.measured
+    ]
+    return tested_species(wood.species, species(wood.like), samples)
