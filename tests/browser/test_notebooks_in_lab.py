@@ -15,7 +15,6 @@ import pytest
 from lab import (
     PROJECT,
     notebook_state,
-    open_notebook,
     run_all,
     run_instead,
     shut_down,
@@ -101,21 +100,70 @@ def place(page, picture):
     return notebook_state(page), below, [round(box[key]) for key in ("x", "y", "width", "height")]
 
 
+def sizes(pictures):
+    """Width and height of pictures in their own px once they have come; 0 where one has not."""
+    return pictures.evaluate_all(
+        """pictures => Promise.all(pictures.map(async picture => {
+            await picture.decode().catch(() => {});
+            return [picture.naturalWidth, picture.naturalHeight];
+        }))"""
+    )
+
+
 @pytest.fixture(scope="class")
-def opened(copies, page, requests, request):
-    """The notebook that a class of tests is about, open and run."""
-    open_notebook(page, copies, request.cls.NOTEBOOK)
+def unrun(copies, page, requests, request):
+    """The notebook that a class of tests is about, open as it is stored."""
+    page.goto(f"{copies.url}/lab/tree/{request.cls.NOTEBOOK}?reset")
+    page.wait_for_function("() => window.jupyterapp?.shell.currentWidget?.context?.isReady")
+
+
+@pytest.fixture(scope="class")
+def opened(unrun, page):
+    """The same, once all of its cells have run."""
+    run_all(page)
     assert not stored_errors(page)
     yield
     shut_down(page)
 
 
-@pytest.mark.usefixtures("opened")
-class TestSplay:
-    """Lesson 05."""
+ran = pytest.mark.usefixtures("opened")
 
-    NOTEBOOK = SPLAY
 
+class Stored:
+    """A notebook of which no cell has run."""
+
+    @pytest.mark.usefixtures("unrun")
+    def test_an_unrun_untrusted_copy_shows_its_pictures(self, page):
+        assert not page.evaluate(
+            "() => window.jupyterapp.shell.currentWidget.content.widgets.some(w => w.model.trusted)"
+        )
+        cell = page.locator(".jp-CodeCell").filter(has_text=self.LIVE).first
+        stored = cell.locator(".jp-OutputArea-output img")
+        expect(stored).to_be_visible()
+        assert all(side > 300 for side in sizes(stored)[0])
+        box = stored.bounding_box()
+        assert min(box["width"], box["height"]) > 300
+        expect(page.get_by_text("Error displaying widget")).to_have_count(0)
+        assert not stored_errors(page)
+        in_words = page.locator(".jp-RenderedMarkdown img")
+        expect(in_words.first).to_be_attached()
+        assert all(width > 600 for width, _ in sizes(in_words))
+
+
+@pytest.mark.slow
+class TestProportion(Stored):
+    """Lesson 01."""
+
+    NOTEBOOK, LIVE = PROPORTION, "fl.live_proportion("
+
+
+@pytest.mark.slow
+class TestSplay(Stored):
+    """Lesson 05; its view is under the hand in test_leg_in_lab.py too, and its cells run with the notebooks."""
+
+    NOTEBOOK, LIVE = SPLAY, "fl.live_leg("
+
+    @ran
     def test_the_keyboard_moves_the_rake_and_the_picture_follows(self, page):
         _, picture, caption = view_of(page, RAKE)
         hand = slider(page, RAKE).first
@@ -132,6 +180,7 @@ class TestSplay:
         assert {total, sight, axis} <= sizes_among(picture)
         assert place(page, picture) == before
 
+    @ran
     def test_a_typed_fraction_is_taken_exactly_and_the_other_pair_follows(self, page):
         _, picture, caption = view_of(page, SPLAY_ANGLE)
         box = typed_box(page, SPLAY_ANGLE).first
@@ -144,6 +193,7 @@ class TestSplay:
         followed = float(typed_box(page, "Total lean").first.input_value())
         assert followed == pytest.approx(float(total.rstrip("°")), abs=0.005)
 
+    @ran
     def test_the_values_are_kept_in_the_file_and_its_notes_stay(self, copies, page):
         view, _, caption = view_of(page, RAKE)
         file = copies.root / "notebooks" / "designs" / "practice_stool.yaml"
@@ -153,6 +203,7 @@ class TestSplay:
         after = file.read_text("utf-8")
         assert after == before.replace("{rake: 11, splay: 8}", "{rake: 11.5, splay: 7.25}")
 
+    @ran
     def test_the_other_pair_leads_when_it_is_moved(self, page):
         """A total lean of 20 on the sight line that stands there: rake and splay by hand."""
         _, _, caption = view_of(page, RAKE)
@@ -166,16 +217,16 @@ class TestSplay:
             wanted = math.degrees(math.atan(run * share))
             assert float(typed_box(page, name).first.input_value()) == pytest.approx(wanted, abs=1e-3)
 
+    @ran
     def test_an_answer_with_a_usual_slip_is_named(self, page):
         run_instead(page, '"05a").check(', 'fl.exercise("05a").check("21, 36.7")')
         expect(page.get_by_text("That is the answer you get when the two angles are added.")).to_be_visible()
 
 
-@pytest.mark.usefixtures("opened")
-class TestGraduate:
+class TestGraduate(Stored):
     """Lesson 02."""
 
-    NOTEBOOK = GRADUATE
+    NOTEBOOK, LIVE = GRADUATE, "fl.live_openings("
 
     def closed(self, caption):
         """The openings that the caption gives, and what it says they add up to."""
@@ -184,6 +235,11 @@ class TestGraduate:
         assert chain, caption.text_content()
         return [int(h) for h in chain[1].split(" + ")], int(chain[2])
 
+    @ran
+    def test_run_after_all_it_shows_its_controls(self, page):
+        expect(slider(page, "Ratio per row").first).to_be_visible()
+
+    @ran
     def test_the_known_set_stands_there_and_follows_the_ratio(self, page):
         _, picture, caption = view_of(page, "Ratio per row")
         assert self.closed(caption) == ([90, 100, 115, 135, 160, 185, 215], 1000)
@@ -203,6 +259,7 @@ class TestGraduate:
         assert all(abs(h - first * Fraction(6, 5) ** i) <= 5 for i, h in enumerate(openings))
         assert place(page, picture) == before
 
+    @ran
     def test_what_cannot_be_made_says_why_and_the_picture_stays(self, page):
         """Seven rows share 1000: a step of 50 leaves 1000/7 - 3 x 50 = -7.14; 1000/21 = 47.6 leaves nothing."""
         view, picture, caption = view_of(page, "Number of rows")
@@ -227,6 +284,7 @@ class TestGraduate:
         box.press("Enter")
         expect(caption).to_contain_text("They close: ")
 
+    @ran
     def test_an_inch_chest_takes_a_typed_fraction(self, page):
         """37 5/8 less seven clearances of 1/8 is 36 3/4, 42 pitches of 7/8; row by row 3 to 9 of them lie nearest."""
         run_instead(page, "own =", 'own = fl.live_openings("designs/landing_chest_inch.yaml")\nown')
@@ -245,6 +303,7 @@ class TestGraduate:
             " ".join(plain(text).split()) for text in words(picture)
         }
 
+    @ran
     def test_a_slip_under_the_hand_and_a_member_that_comes_too_late(self, page):
         """Two too much in a divider: the legs are cut to 149; of the legs themselves nothing comes after."""
         view, picture, caption = view_of(page, "Too large by")
@@ -262,57 +321,17 @@ class TestGraduate:
         expect(caption).to_contain_text("Nothing later can take it up")
         assert place(page, picture) == before
 
+    @ran
     def test_the_rule_is_chosen_by_name_and_its_control_comes_forward(self, page):
         view, _, caption = view_of(page, "Number of rows")
         view.get_by_role("combobox", name="Rule", exact=True).select_option("equal")
         expect(caption).to_contain_text("equal openings.")
         expect(view.get_by_role("slider", name="Ratio per row", exact=True)).to_be_hidden()
 
+    @ran
     def test_an_answer_with_a_usual_slip_is_named(self, page):
         run_instead(page, '"02e").check(', 'fl.exercise("02e").check("4 4 5 6 7 -4")')
         expect(page.get_by_text("to the nearest whole pitch by itself")).to_be_visible()
-
-
-@pytest.mark.parametrize(
-    ("notebook", "live"),
-    [
-        pytest.param(PROPORTION, "fl.live_proportion(", marks=pytest.mark.slow),
-        pytest.param(SPLAY, "fl.live_leg(", marks=pytest.mark.slow),
-        (GRADUATE, "fl.live_openings("),
-    ],
-)
-def test_an_unrun_untrusted_copy_shows_its_pictures(copies, page, requests, notebook, live):
-    page.goto(f"{copies.url}/lab/tree/{notebook}?reset")
-    page.wait_for_function("() => window.jupyterapp?.shell.currentWidget?.context?.isReady")
-    assert not page.evaluate("() => window.jupyterapp.shell.currentWidget.content.widgets.some(w => w.model.trusted)")
-    cell = page.locator(".jp-CodeCell").filter(has_text=live).first
-    stored = cell.locator(".jp-OutputArea-output img")
-    expect(stored).to_be_visible()
-    assert all(side > 300 for side in sizes(stored)[0])
-    box = stored.bounding_box()
-    assert min(box["width"], box["height"]) > 300
-    expect(page.get_by_text("Error displaying widget")).to_have_count(0)
-    assert not stored_errors(page)
-    in_words = page.locator(".jp-RenderedMarkdown img")
-    assert in_words.count()
-    assert all(width > 600 for width, _ in sizes(in_words))
-
-
-def sizes(pictures):
-    """Width and height of pictures in their own px once they have come; 0 where one has not."""
-    return pictures.evaluate_all(
-        """pictures => Promise.all(pictures.map(async picture => {
-            await picture.decode().catch(() => {});
-            return [picture.naturalWidth, picture.naturalHeight];
-        }))"""
-    )
-
-
-def test_run_after_all_it_shows_its_controls(page):
-    """The copy of lesson 02 that stands open unrun."""
-    run_all(page)
-    expect(slider(page, "Ratio per row").first).to_be_visible()
-    shut_down(page)
 
 
 def test_nothing_was_asked_for_outside_this_machine_and_no_error_was_written(requests):

@@ -175,7 +175,7 @@ def test_what_was_found_is_kept_and_what_the_rule_left_is_gone(lab, hand):
     assert file.read_text("utf-8") == before.replace(gone, "").replace(split, f"{split}  last: 183\n")
 
 
-@pytest.mark.parametrize(("width", "columns"), [(1400, 3), (1200, 2), (760, 1)])
+@pytest.mark.parametrize(("width", "columns"), [(1400, 3), pytest.param(1200, 2, marks=pytest.mark.slow), (760, 1)])
 def test_controls_stand_abreast_as_far_as_the_page_is_wide(lab, page, hand, width, columns):
     page.set_viewport_size({"width": width, "height": 1000})
     page.evaluate("() => new Promise(requestAnimationFrame)")

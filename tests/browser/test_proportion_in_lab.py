@@ -11,6 +11,8 @@ from lab import PROJECT, notebook_state, slider, take_picture, typed_box
 
 expect = pytest.importorskip("playwright.sync_api").expect
 
+pytestmark = pytest.mark.slow  # the same hand on the same page as in test_leg_in_lab.py and test_openings_in_lab.py
+
 HEIGHT, WIDTH, LEGS = "Overall height", "Overall width", "Height of the legs"
 AT_REST = "silhouette 5 : 2 exactly; case field 11 : 5, 0.4 % off."
 

@@ -13,6 +13,8 @@ from lab import PROJECT, notebook_state, slider, take_picture, typed_box
 
 expect = pytest.importorskip("playwright.sync_api").expect
 
+pytestmark = pytest.mark.slow  # the same hand on the same page as in test_leg_in_lab.py and test_openings_in_lab.py
+
 DEPTH, RISE, LONG, HEIGHT = "Cove, depth", "Bead, rise", "Bead, length", "Height of the legs"
 AXIS = math.sqrt(1 + math.tan(math.radians(8)) ** 2 + math.tan(math.radians(6)) ** 2)  # for each unit of height
 

@@ -6,11 +6,27 @@ import math
 import re
 from fractions import Fraction as F
 
+import pytest
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from furnlib.base.guards import DesignError
 from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import piece_of
+
+
+def by_chance(*samples, few=20, many=60, **more):
+    """Try a test on a few samples in the default run and on many in the slow one, which CI runs too."""
+
+    def of(test):
+        @pytest.mark.parametrize("count", [few, pytest.param(many, marks=pytest.mark.slow)])
+        def tried(count):
+            settings(deadline=None, derandomize=True, max_examples=count, **more)(given(*samples)(test))()
+
+        tried.__name__, tried.__doc__ = test.__name__, test.__doc__
+        return tried
+
+    return of
 
 
 def text_of(value, unit="mm"):

@@ -1,4 +1,4 @@
-"""The plates of both demo pieces, drawn once for each file of tests; what the chest's packet tells, once for all."""
+"""The plates of both demo pieces and what the chest's packet tells, each made once for all files of tests."""
 
 import pytest
 from folders import packet_without_sheets
@@ -8,7 +8,7 @@ from furnlib.draw.plates import plates_of
 from furnlib.plan.piece import read_piece
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def plates():
     pieces = {demo: read_piece(ROOT / "notebooks" / "designs" / f"{demo}.yaml") for demo in DEMOS}
     return {(demo, plate.name): plate for demo, piece in pieces.items() for plate in plates_of(piece)}

@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+import pytest
+
 from furnlib.draw.drawing import Drawing
 
 ROOT = Path(__file__).parents[2]
@@ -9,6 +11,12 @@ DEMOS = ("landing_chest", "landing_chest_inch")
 NAMES = ("Overall", "Openings", "Legs", "Blank 1", "Leg profile 1", "Saw card")
 CLOSE_MM = 0.01  # on paper
 SVG = "{http://www.w3.org/2000/svg}"
+
+
+def first_of(names, *first):
+    """All of these for a test: some in the default run, the rest with the slow ones, which CI runs too."""
+    assert set(first) <= set(names)
+    return [name if name in first else pytest.param(name, marks=pytest.mark.slow) for name in names]
 
 
 def drawing_of(*items, scale=1.0, box=(-50.0, -50.0, 50.0, 50.0)):

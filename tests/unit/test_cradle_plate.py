@@ -14,7 +14,7 @@ from functools import cache
 import numpy as np
 import pytest
 from leg_shapes import on_round_legs
-from pictures import ROOT
+from pictures import ROOT, first_of
 from test_drilling_card import (
     FOUR,
     STOOLS,
@@ -110,13 +110,26 @@ def joined(plate):
 # Layout
 
 
-@every_cradle
+@pytest.mark.parametrize(
+    "name",
+    first_of(
+        [*TURNED, *OTHERS],
+        "inch, three",
+        "steep",
+        "four leans",
+        "small",
+        "chest",
+        "stout and steep",
+        "low and stout",
+        "nearly plumb",
+    ),
+)
 def test_words_stand_clear_are_well_formed_and_every_sheet_holds_its_cradle(name):
     check_layout(turned(name), plates(name))
     check_words(plates(name))
 
 
-@pytest.mark.parametrize("name", ["four", "inch", "a long name"])
+@pytest.mark.parametrize("name", first_of(("four", "inch", "a long name"), "a long name"))
 def test_the_words_of_a_whole_sheet_stand_clear(name):
     check_whole_sheets(turned(name), plates(name))
 

@@ -15,6 +15,7 @@ from importlib import import_module
 import numpy as np
 import pytest
 import sympy
+from pictures import first_of
 from scipy.spatial.transform import Rotation
 
 from furnlib.base.angles import deg, sin_off_square, tand
@@ -229,8 +230,13 @@ def derived_again(key):
     return next(function for function in DERIVE if key in [c.key for c in DERIVATIONS[function.__name__].claims])()
 
 
-@pytest.mark.parametrize(("keys", "name", "wrong"), WRONG, ids=[f"{keys[0]} {name}" for keys, name, _ in WRONG])
-def test_a_wrong_formula_is_not_proved(monkeypatch, keys, name, wrong):
+SLIPS = {f"{keys[0]} {name}": (keys, name, wrong) for keys, name, wrong in WRONG}
+SOME_SLIPS = first_of(SLIPS, *(slip for slip in SLIPS if slip.startswith(("lean", "end_cut.tilt", "end_cut.edge"))))
+
+
+@pytest.mark.parametrize("slip", SOME_SLIPS)
+def test_a_wrong_formula_is_not_proved(monkeypatch, slip):
+    keys, name, wrong = SLIPS[slip]
     monkeypatch.setattr(import_module(f"furnlib.teach.derive.{keys[0].split('.')[0]}"), name, wrong)
     derivation = derived_again(keys[0])
     assert not [key for key in keys if derivation[key].difference == 0]

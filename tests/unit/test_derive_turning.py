@@ -79,11 +79,13 @@ def test_a_section_by_strips():
     ("name", "slip"),
     [
         ("line_solid", lambda parts: (parts[0] * 2, parts[1], parts[2])),
-        ("line_solid", lambda parts: (parts[0], parts[1], parts[2] / 2)),
-        ("arc_solid", lambda parts: (parts[0], parts[1] + C**4 / 10**6, parts[2])),
+        pytest.param("line_solid", lambda parts: (parts[0], parts[1], parts[2] / 2), marks=pytest.mark.slow),
+        pytest.param("arc_solid", lambda parts: (parts[0], parts[1] + C**4 / 10**6, parts[2]), marks=pytest.mark.slow),
         ("arc_solid", lambda parts: (parts[0] + C**3 / 10**6, parts[1], parts[2])),
         ("clipped_area", lambda area: area + F**2 / 10**6),
-        ("clipped_second_moment", lambda moment: moment * sympy.Rational(1001, 1000)),
+        pytest.param(
+            "clipped_second_moment", lambda moment: moment * sympy.Rational(1001, 1000), marks=pytest.mark.slow
+        ),
     ],
 )
 def test_a_slip_in_the_library_leaves_a_difference(monkeypatch, name, slip):

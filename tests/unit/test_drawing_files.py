@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import hashlib
 import io
 import os
 import subprocess
 import sys
+from pathlib import Path
 
 import matplotlib as mpl
 import numpy as np
@@ -20,7 +22,9 @@ from strained import kind_of
 
 from furnlib.base.guards import DesignError
 from furnlib.draw.drawing import Arc, Dimension, Fill, Stroke, Text
+from furnlib.draw.plates import plates_of
 from furnlib.draw.style import TEXT_MM, text_width_mm
+from furnlib.plan.piece import read_piece
 
 # Matplotlib: nothing but its own axes, nothing before it is asked for
 
@@ -60,30 +64,29 @@ def test_a_picture_for_the_page_loads_no_matplotlib(run):
     assert run(program + LOADED).strip() == "[]"
 
 
-BYTES = """
-import hashlib, sys
-from pathlib import Path
-from furnlib.draw.plates import plates_of
-from furnlib.draw import file_outlet
-from furnlib.plan.piece import read_piece
-folder = Path(sys.argv[1])
-for plate in plates_of(read_piece(sys.argv[2])):
-    print(plate.name, "page", hashlib.sha256(plate.svg().encode()).hexdigest())
-    for kind in ("png", "svg", "pdf") if plate.name in ("Legs", "Overall", "Strip 1") else ():
-        path = plate.save(folder / f"plate.{kind}")
-        print(plate.name, kind, hashlib.sha256(path.read_bytes()).hexdigest())
-"""
+def written_of(folder, design):
+    """Every plate of a design with a digest of its page; of some, of the other files too."""
+    for plate in plates_of(read_piece(design)):
+        yield f"{plate.name} page {hashlib.sha256(plate.svg().encode()).hexdigest()}"
+        for kind in ("png", "svg", "pdf") if plate.name in ("Legs", "Overall", "Strip 1") else ():
+            path = plate.save(Path(folder) / f"plate.{kind}")
+            yield f"{plate.name} {kind} {hashlib.sha256(path.read_bytes()).hexdigest()}"
+
+
+BYTES = "import sys; from test_drawing_files import written_of; print(*written_of(*sys.argv[1:]), sep='\\n')"
 
 
 # the metric chest's packet is written twice in test_packet.py
 @pytest.mark.parametrize("demo", [pytest.param("landing_chest", marks=pytest.mark.slow), "landing_chest_inch"])
-def test_two_fresh_processes_write_the_same_bytes(run, plates, tmp_path, demo):
-    # another seed for hashing, another hour: nothing of it may show
-    design = f"notebooks/designs/{demo}.yaml"
-    first = run(BYTES, tmp_path, design, PYTHONHASHSEED="1", TZ="UTC")
-    second = run(BYTES, tmp_path, design, PYTHONHASHSEED="2", TZ="Asia/Tokyo", SOURCE_DATE_EPOCH="0")
-    assert len(first.splitlines()) == sum(whose == demo for whose, _ in plates) + 3 * 3
-    assert first == second
+def test_a_fresh_process_writes_the_same_bytes(run, plates, tmp_path, demo):
+    # another seed for hashing, another hour, and nothing drawn before: nothing of it may show
+    design = ROOT / "notebooks" / "designs" / f"{demo}.yaml"
+    here = list(written_of(tmp_path, design))
+    search = os.pathsep.join(map(str, (ROOT, ROOT / "tests" / "unit")))
+    strange = {"PYTHONHASHSEED": "2", "TZ": "Asia/Tokyo", "SOURCE_DATE_EPOCH": "0", "PYTHONPATH": search}
+    there = run(BYTES, tmp_path, design, **strange)
+    assert len(here) == sum(whose == demo for whose, _ in plates) + 3 * 3
+    assert there.splitlines() == here
 
 
 def test_no_setting_of_matplotlib_is_left_changed(run):

@@ -189,7 +189,7 @@ def first_out(leg, diameter, neck):
     return math.inf
 
 
-@pytest.mark.parametrize("rake", [3.0, 10.0, 20.0])
+@pytest.mark.parametrize("rake", [pytest.param(3.0, marks=pytest.mark.slow), 10.0, 20.0])
 @pytest.mark.parametrize("neck", [(20.0, 30.0), (60.0, 26.0), (30.0, 26.0), (90.0, 40.0)])
 def test_a_neck_is_never_taken_to_hold_out_longer_than_it_does(rake, neck):
     leg, diameter = stick(rake, 4.0), 8.0

@@ -11,7 +11,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 import sympy
-from hypothesis import given, settings
+from chance import by_chance
 from hypothesis import strategies as st
 
 from furnlib.base.guards import DesignError
@@ -26,7 +26,6 @@ from furnlib.trade.drawer.graduation import (
 )
 from furnlib.trade.drawer.sums import constant_ratio_first, constant_step_first
 
-steady = settings(deadline=None, derandomize=True)
 ratios = st.fractions(F(1, 2), F(2), max_denominator=60)
 BAD = (F(0), F(-3), float("nan"), float("inf"))
 
@@ -38,8 +37,7 @@ def steps_between(openings):
 # The rules
 
 
-@steady
-@given(st.fractions(1, 5000, max_denominator=64), st.integers(1, 30), ratios)
+@by_chance(st.fractions(1, 5000, max_denominator=64), st.integers(1, 30), ratios, few=40, many=100)
 def test_a_constant_ratio_fills_the_height_and_keeps_its_ratio(clear_height, rows, ratio):
     openings = constant_ratio(clear_height, rows, ratio)
     assert len(openings) == rows
@@ -47,8 +45,13 @@ def test_a_constant_ratio_fills_the_height_and_keeps_its_ratio(clear_height, row
     assert all(low / high == ratio for high, low in pairwise(openings))
 
 
-@steady
-@given(st.fractions(1, 5000, max_denominator=64), st.integers(2, 30), st.fractions(-1, 1, max_denominator=64))
+@by_chance(
+    st.fractions(1, 5000, max_denominator=64),
+    st.integers(2, 30),
+    st.fractions(-1, 1, max_denominator=64),
+    few=40,
+    many=100,
+)
 def test_a_constant_step_fills_the_height_and_keeps_its_step(clear_height, rows, share):
     step = share * 2 * clear_height / (rows * (rows - 1)) * F(99, 100)  # 99 % of the most that fits
     openings = constant_step(clear_height, rows, step)
@@ -57,8 +60,7 @@ def test_a_constant_step_fills_the_height_and_keeps_its_step(clear_height, rows,
     assert set(steps_between(openings)) == {step}
 
 
-@steady
-@given(st.fractions(1, 5000, max_denominator=64), st.integers(1, 200))
+@by_chance(st.fractions(1, 5000, max_denominator=64), st.integers(1, 200), few=40, many=100)
 def test_equal_openings_and_the_rules_without_growth_are_one(clear_height, rows):
     equal = equal_openings(clear_height, rows)
     assert sum(equal) == clear_height
@@ -67,8 +69,7 @@ def test_equal_openings_and_the_rules_without_growth_are_one(clear_height, rows)
     assert constant_step(clear_height, rows, F(0)) == equal
 
 
-@steady
-@given(st.integers(1, 5000), st.integers(1, 12), ratios)
+@by_chance(st.integers(1, 5000), st.integers(1, 12), ratios, few=40, many=100)
 def test_the_reversed_ratio_is_the_mirror(clear_height, rows, ratio):
     openings = constant_ratio(F(clear_height), rows, ratio)
     assert constant_ratio(F(clear_height), rows, 1 / ratio) == openings[::-1]
@@ -93,8 +94,9 @@ def test_running_sizes_all_start_at_the_datum():
     assert running_sizes([F(5, 2)], F(3, 4), F(0)) == (0, F(5, 2))
 
 
-@steady
-@given(st.lists(st.fractions(1, 300, max_denominator=32), min_size=1, max_size=12), st.integers(0, 30))
+@by_chance(
+    st.lists(st.fractions(1, 300, max_denominator=32), min_size=1, max_size=12), st.integers(0, 30), few=40, many=100
+)
 def test_running_sizes_give_back_every_opening_and_divider(openings, divider):
     edges = running_sizes(openings, F(divider), F(11))
     assert [b - a for a, b in zip(edges[::2], edges[1::2], strict=True)] == openings
@@ -159,8 +161,13 @@ def test_a_step_is_an_ordinary_number(step):
 # Named by any of its numbers
 
 
-@steady
-@given(st.fractions(1, 5000, max_denominator=64), st.integers(2, 30), st.fractions(-1, 1, max_denominator=64))
+@by_chance(
+    st.fractions(1, 5000, max_denominator=64),
+    st.integers(2, 30),
+    st.fractions(-1, 1, max_denominator=64),
+    few=40,
+    many=100,
+)
 def test_a_step_by_any_of_its_numbers_gives_the_same_openings_exactly(clear_height, rows, share):
     step = share * 2 * clear_height / (rows * (rows - 1)) * F(99, 100)
     openings = constant_step(clear_height, rows, step)
@@ -169,8 +176,7 @@ def test_a_step_by_any_of_its_numbers_gives_the_same_openings_exactly(clear_heig
     assert constant_step(clear_height, rows, end_ratio=openings[-1] / openings[0]) == openings
 
 
-@steady
-@given(st.integers(1, 5000), st.integers(2, 30), ratios)
+@by_chance(st.integers(1, 5000), st.integers(2, 30), ratios, few=40, many=100)
 def test_a_ratio_by_any_of_its_numbers_gives_the_same_openings(clear_height, rows, ratio):
     openings = constant_ratio(F(clear_height), rows, ratio)
     ways = ({"first": openings[0]}, {"last": openings[-1]}, {"end_ratio": openings[-1] / openings[0]})
@@ -235,8 +241,7 @@ def test_a_least_top_above_the_mean_says_what_equal_openings_are():
                 rule(F(1001), 7, F(6, 5), least_top=bad)
 
 
-@steady
-@given(st.integers(2, 12), ratios, st.fractions(F(1, 9), 9, max_denominator=25))
+@by_chance(st.integers(2, 12), ratios, st.fractions(F(1, 9), 9, max_denominator=25), few=40, many=100)
 def test_scaling_the_height_scales_the_openings(rows, ratio, k):
     for rule, number, scaled in ((constant_ratio, ratio, ratio), (constant_step, F(3), 3 * k)):
         wanted = tuple(k * h for h in rule(F(1000), rows, number))
@@ -293,8 +298,12 @@ def test_one_row_and_two_hundred_divide_by_nothing():
 # Weights
 
 
-@steady
-@given(st.lists(st.fractions(F(1, 9), 9, max_denominator=16), min_size=1, max_size=30), st.integers(1, 3000))
+@by_chance(
+    st.lists(st.fractions(F(1, 9), 9, max_denominator=16), min_size=1, max_size=30),
+    st.integers(1, 3000),
+    few=40,
+    many=100,
+)
 def test_weights_fill_the_height_in_proportion(weights, clear_height):
     openings = weighted(F(clear_height), weights)
     assert sum(openings) == clear_height

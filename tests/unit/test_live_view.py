@@ -39,9 +39,9 @@ def file(request, tmp_path):
     return file
 
 
-# of the openings' many controls the inch twin is slow, and runs in CI; the legs are tried in both units
+# the inch twin of what has many controls is slow, and runs in CI; the legs are tried in both units
 SHOWN = [
-    pytest.param(pair, marks=[pytest.mark.slow] if pair == ("openings", "in") else [])
+    pytest.param(pair, marks=[pytest.mark.slow] if pair in {("openings", "in"), ("leg", "in")} else [])
     for pair in itertools.product(OPEN, DESIGNS)
 ]
 

@@ -12,15 +12,14 @@ from itertools import combinations
 import in_space
 import numpy as np
 import pytest
+from chance import by_chance
 from faults import STOOL, check_sentence, edited, faults, line_of
-from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from furnlib.base.guards import DesignError
 from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import piece_of
 
-steady = settings(deadline=None, derandomize=True, max_examples=120)
 ROUND_LEGS = "round:\n    largest: 36\n    foot: 22\n    tenon: 25"
 # 260 deep: mortises 85 from the middle, 45 from the edges; 360 wide: 115 out, 65 from the sides
 
@@ -71,8 +70,7 @@ def rims(piece, level):
     return found
 
 
-@steady
-@given(seats)
+@by_chance(seats, many=120)
 def test_a_seat_that_is_accepted_has_whole_mortises(text):
     try:
         piece = piece_of(DesignText.parse(text))

@@ -7,14 +7,14 @@ from itertools import product
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from chance import by_chance
+from hypothesis import assume
 from hypothesis import strategies as st
 
 from furnlib.base.guards import DesignError
 from furnlib.trade.case.outlines import outlines
 from furnlib.trade.case.ratios import ratios
 
-steady = settings(deadline=None, derandomize=True, max_examples=40)
 EXACT = ratios("whole numbers")
 EVERY = ratios()
 SOME = (*EXACT[:8:3], *EXACT[10:15:2], *ratios("golden section"))
@@ -55,8 +55,7 @@ def found_best(*wanted):
     return {outline.ratio.fraction: abs(outline.off) for outline in found.best(len(EVERY))}
 
 
-@steady
-@given(some_limits(), some_limits(), st.sampled_from((1, 2, 5, Fraction(1, 2))), legs_in_field)
+@by_chance(some_limits(), some_limits(), st.sampled_from((1, 2, 5, Fraction(1, 2))), legs_in_field, many=40)
 def test_the_best_of_each_ratio_is_the_best_of_all_pairs(heights, widths, grid, legs_field):
     expected = tried(heights, widths, grid, SOME, *legs_field)
     assume(expected)
@@ -64,8 +63,7 @@ def test_the_best_of_each_ratio_is_the_best_of_all_pairs(heights, widths, grid, 
     assert found == pytest.approx({ratio: float(off) for ratio, off in expected.items()}, abs=1e-13)
 
 
-@steady
-@given(some_limits(), some_limits(), st.sampled_from((1, 2, Fraction(1, 2))), legs_in_field)
+@by_chance(some_limits(), some_limits(), st.sampled_from((1, 2, Fraction(1, 2))), legs_in_field, many=40)
 def test_every_outline_keeps_its_word(heights, widths, grid, legs_field):
     legs, field = legs_field
     assume(tried(heights, widths, grid, SOME, *legs_field))
@@ -86,8 +84,7 @@ def test_every_outline_keeps_its_word(heights, widths, grid, legs_field):
     assert list(abs(found.off)) == sorted(abs(found.off))
 
 
-@steady
-@given(some_limits(), some_limits(), st.integers(2, 4), legs_in_field)
+@by_chance(some_limits(), some_limits(), st.integers(2, 4), legs_in_field, many=40)
 def test_a_finer_grid_never_does_worse(heights, widths, finer, legs_field):
     assume(tried(heights, widths, 4, EXACT, *legs_field))
     coarse = found_best(heights, widths, 4, EXACT, *legs_field)
@@ -96,8 +93,7 @@ def test_a_finer_grid_never_does_worse(heights, widths, finer, legs_field):
     assert all(fine[ratio] <= coarse[ratio] for ratio in coarse)
 
 
-@steady
-@given(some_limits(), some_limits(), st.integers(1, 4))
+@by_chance(some_limits(), some_limits(), st.integers(1, 4), many=40)
 def test_exchange_of_height_and_width(heights, widths, grid):
     assume(tried(heights, widths, grid, SOME, 0, "silhouette"))
     found, turned = outlines(heights, widths, grid, SOME), outlines(widths, heights, grid, SOME)
@@ -111,8 +107,7 @@ def test_exchange_of_height_and_width(heights, widths, grid):
     assert rows(found, found.heights, found.widths) == rows(turned, turned.widths, turned.heights)
 
 
-@steady
-@given(some_limits(), some_limits(), st.fractions(Fraction(1, 8), 50, max_denominator=16), legs_in_field)
+@by_chance(some_limits(), some_limits(), st.fractions(Fraction(1, 8), 50, max_denominator=16), legs_in_field, many=40)
 def test_scaling_changes_nothing_but_the_unit(heights, widths, times, legs_field):
     legs, field = legs_field
     assume(tried(heights, widths, 1, SOME, *legs_field))
@@ -223,8 +218,7 @@ def test_the_limit_that_binds_counts_the_legs():
         outlines((500, 560), (530, 540), 1, chosen, 100, "case")
 
 
-@steady
-@given(some_limits(), some_limits(), legs_in_field)
+@by_chance(some_limits(), some_limits(), legs_in_field, many=40)
 def test_refused_exactly_where_no_ratio_crosses_the_limits(heights, widths, legs_field):
     few = ratios("golden section")
     if tried(heights, widths, 1, few, *legs_field):

@@ -14,12 +14,13 @@ import matplotlib
 import pypdf
 import pytest
 from folders import contents, names_in
-from leg_shapes import on_square_legs
+from leg_shapes import low_case, on_square_legs
+from pictures import first_of
 
 from furnlib.draw.file_outlet import png
 from furnlib.draw.plates import openings_plate
 from furnlib.plan.design_text import DesignText
-from furnlib.plan.piece import piece_of
+from furnlib.plan.piece import piece_of, read_piece
 from furnlib.record.packet import write_packet
 from furnlib.record.stamp import stamp_line
 
@@ -106,13 +107,18 @@ def text():
     return DesignText.read(DESIGNS["mm"])
 
 
-@pytest.mark.parametrize("written", ["mm", pytest.param("in", marks=pytest.mark.slow)], indirect=True)
-def test_the_command_line_writes_the_same_bytes_as_the_library(written, tmp_path):
-    """The packet of a demo piece, twice, by two processes that have as little in common as may be."""
+# of two rows without legs, which take few sheets; every sheet of the inch chest is compared in test_drawing_files.py
+@pytest.mark.parametrize("chest", first_of(("low", "mm", "in"), "low"))
+def test_the_command_line_writes_the_same_bytes_as_the_library(chest, tmp_path):
+    """A packet, twice, by two processes that have as little in common as may be."""
     strange = {"PYTHONHASHSEED": "2", "TZ": "Asia/Tokyo", "LC_ALL": "C", "SOURCE_DATE_EPOCH": "86400"}
+    design = DESIGNS.get(chest, tmp_path / "low.yaml")
+    if chest == "low":
+        design.write_text(low_case(DESIGNS["mm"].read_text("utf-8")), "utf-8")
+    here = write_packet(read_piece(design), tmp_path / "here").folder
     (tmp_path / "there").mkdir()
-    there = fresh_packet(DESIGNS[written[0]], tmp_path / "there" / "other name", **strange)
-    assert contents(there) == contents(written[1])
+    there = fresh_packet(design, tmp_path / "there" / "other name", **strange)
+    assert contents(there) == contents(here)
     assert names_in(there.parent) == [there.name]
 
 

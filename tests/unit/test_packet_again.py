@@ -17,7 +17,7 @@ from shutil import copytree
 
 import pytest
 from folders import contents, names_in, packet_without_sheets, write_words
-from leg_shapes import low_chest, on_square_legs
+from leg_shapes import low_case, low_chest, on_square_legs
 
 from furnlib.base.guards import DesignError
 from furnlib.draw.drawing import Drawing
@@ -106,9 +106,7 @@ def test_nothing_changed_is_said(old, text):
 @pytest.mark.parametrize("on_legs", [False, pytest.param(True, marks=pytest.mark.slow)])
 def test_a_packet_but_for_what_changed_is_that_of_a_first_one(tmp_path, text, on_legs):
     """With its sheets; of a low chest, which has fewer, and without legs still fewer (395 - 151 = 244)."""
-    words = low_chest(text.text)
-    case = words.partition("\nlegs:")[0].replace("height: 395", "height: 244")
-    low = piece_of(DesignText.parse(words if on_legs else case))
+    low = piece_of(DesignText.parse((low_chest if on_legs else low_case)(text.text)))
     folder = write_packet(low, tmp_path / "packet").folder
     first = contents(folder)
     assert not write_packet(low, folder).first

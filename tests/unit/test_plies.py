@@ -9,14 +9,14 @@ import math
 
 import pytest
 import sympy
-from hypothesis import assume, given, settings
+from chance import by_chance
+from hypothesis import assume
 from hypothesis import strategies as st
 
 from furnlib.base.guards import DesignError
 from furnlib.teach.derive.plies import derive_plies
 from furnlib.trade.leg.plies import LEAST_SHARE, glue_line_places, glued_blank, glued_from
 
-steady = settings(deadline=None, derandomize=True, max_examples=100)
 thicknesses = st.integers(8, 60)
 
 
@@ -28,8 +28,7 @@ def laid_out(made):
     return edges, made.off_outsides[0], edges[-1] - made.off_outsides[1]
 
 
-@steady
-@given(st.integers(20, 100), thicknesses, st.integers(0, 12), st.integers(-6, 6))
+@by_chance(st.integers(20, 100), thicknesses, st.integers(0, 12), st.integers(-6, 6), many=100)
 def test_laid_out_and_planed_the_blank_is_there_and_its_axis_holds(side, board, spare, shift):
     try:
         made = glued_blank(side, board, spare=spare, axis_shift=shift)
@@ -48,8 +47,7 @@ def test_laid_out_and_planed_the_blank_is_there_and_its_axis_holds(side, board, 
     assert all(first < edge < last for edge in edges[1:-1])  # no ply is planed away
 
 
-@steady
-@given(st.integers(20, 100), thicknesses, st.integers(0, 12))
+@by_chance(st.integers(20, 100), thicknesses, st.integers(0, 12), many=100)
 def test_equal_plies_an_odd_number_passes_and_an_even_number_does_not(side, board, spare):
     count = math.ceil((side + spare) / board)
     thick_enough = count == 1 or board >= 2 * LEAST_SHARE * side
@@ -104,8 +102,7 @@ def test_boards_of_different_thicknesses_in_their_order():
         glued_from(46.0, (24.0, 24.0, 24.0), axis_shift=12.0)
 
 
-@steady
-@given(st.lists(st.integers(10, 30), min_size=2, max_size=5), st.integers(1, 8))
+@by_chance(st.lists(st.integers(10, 30), min_size=2, max_size=5), st.integers(1, 8), many=100)
 def test_the_shift_that_is_named_is_the_least_that_clears(boards, least):
     stack, side = sum(boards), 20.0
     try:
@@ -148,8 +145,7 @@ def test_thin_plies_cannot_keep_lines_away():
         glued_blank(60.0, 6.0, spare=6.0)
 
 
-@steady
-@given(st.lists(thicknesses, min_size=1, max_size=6), st.integers(-9, 9))
+@by_chance(st.lists(thicknesses, min_size=1, max_size=6), st.integers(-9, 9), many=100)
 def test_turned_end_for_end_the_lines_are_mirrored(boards, shift):
     lines = glue_line_places(boards, shift)
     assert glue_line_places(boards[::-1], -shift) == tuple(-line for line in reversed(lines))

@@ -6,14 +6,13 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from chance import by_chance
 from hypothesis import strategies as st
 
 from furnlib.base.guards import DesignError
 from furnlib.trade.case.proportion import case_ratio, gnomon, leg_share, named_ratios, nearest_ratios, reciprocal
 from furnlib.trade.case.ratios import SYSTEMS, ratios, surd
 
-steady = settings(deadline=None, derandomize=True, max_examples=150)
 sizes = st.fractions(min_value=Fraction(1, 9), max_value=3000, max_denominator=64)
 GOLDEN = Fraction((1 + 5**0.5) / 2)
 
@@ -31,8 +30,7 @@ def best_by_trying(short_over_long, largest):
     return [(short, long) for _, short, long in kept]
 
 
-@steady
-@given(sizes, sizes, st.integers(1, 30))
+@by_chance(sizes, sizes, st.integers(1, 30), many=150)
 def test_nearest_ratios_are_the_best_of_all_small_fractions(length, across, largest):
     found = nearest_ratios(length, across, largest)
     tried = best_by_trying(min(length, across) / max(length, across), largest)
@@ -43,8 +41,7 @@ def test_nearest_ratios_are_the_best_of_all_small_fractions(length, across, larg
         assert near.off == pytest.approx(float(exact), abs=1e-15)
 
 
-@steady
-@given(sizes, sizes, st.integers(1, 5000))
+@by_chance(sizes, sizes, st.integers(1, 5000), many=150)
 def test_the_last_is_what_python_finds(length, across, largest):
     true = min(length, across) / max(length, across)
     expected = true.limit_denominator(largest)
@@ -54,8 +51,7 @@ def test_the_last_is_what_python_finds(length, across, largest):
     assert abs(found - true) == abs(expected - true) or expected == 0
 
 
-@steady
-@given(sizes, sizes, st.integers(1, 60), st.integers(1, 99))
+@by_chance(sizes, sizes, st.integers(1, 60), st.integers(1, 99), many=150)
 def test_exchange_and_scale(length, across, largest, times):
     pairs = [(near.numerator, near.denominator) for near in nearest_ratios(length, across, largest)]
     turned = [(near.denominator, near.numerator) for near in nearest_ratios(across, length, largest)]
@@ -77,8 +73,7 @@ def continued(value, terms):
     return pairs
 
 
-@steady
-@given(st.fractions(min_value=1, max_value=40, max_denominator=900))
+@by_chance(st.fractions(min_value=1, max_value=40, max_denominator=900), many=150)
 def test_every_convergent_is_among_them(true):
     found = [(near.numerator, near.denominator) for near in nearest_ratios(true, 1, 40_000)]
     assert set(continued(true, 20)) <= set(found) | {(int(true), 1)}
@@ -106,8 +101,7 @@ def test_nearest_ratios_refuse(sizes, words):
         nearest_ratios(*sizes)
 
 
-@steady
-@given(sizes, sizes, st.fractions(min_value=Fraction(1, 1000), max_value=Fraction(1, 4)))
+@by_chance(sizes, sizes, st.fractions(min_value=Fraction(1, 1000), max_value=Fraction(1, 4)), many=150)
 def test_named_ratios_are_all_that_are_near(length, across, within):
     true = max(length, across) / min(length, across)
     found = named_ratios(length, across, float(within))
@@ -153,8 +147,7 @@ def test_an_unknown_system_is_offered_the_nearest():
         ratios("golden sektion")
 
 
-@steady
-@given(st.floats(1, 50), st.floats(0.1, 50), st.floats(0, 1))
+@by_chance(st.floats(1, 50), st.floats(0.1, 50), st.floats(0, 1), many=150)
 def test_closed_formulas(ratio, width, share):
     assert reciprocal(reciprocal(ratio)) == pytest.approx(ratio)
     assert gnomon(ratio) + reciprocal(ratio) == pytest.approx(ratio)

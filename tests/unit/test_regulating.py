@@ -6,14 +6,13 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from chance import by_chance
 from hypothesis import strategies as st
 
 from furnlib.base.guards import DesignError
 from furnlib.trade.case.proportion import regulating_lines
 from furnlib.trade.case.ratios import ratios
 
-steady = settings(deadline=None, derandomize=True, max_examples=100)
 sides = st.fractions(min_value=Fraction(1, 8), max_value=2000, max_denominator=32)
 NAMED = {ratio.name: ratio for ratio in ratios("whole numbers", "root rectangles")}
 
@@ -30,8 +29,7 @@ def dot(one, other):
     return sum(a * b for a, b in zip(along(one), along(other), strict=True))
 
 
-@steady
-@given(sides, sides)
+@by_chance(sides, sides, many=100)
 def test_diagonals_join_opposite_corners(width, height):
     corners = {(0, 0), (width, 0), (0, height), (width, height)}
     pairs = [{line.start, line.end} for line in lines("diagonal", width, height)]
@@ -40,8 +38,7 @@ def test_diagonals_join_opposite_corners(width, height):
     assert all([*map(abs, along(line))] == [width, height] for line in lines("diagonal", width, height))
 
 
-@steady
-@given(sides, sides)
+@by_chance(sides, sides, many=100)
 def test_the_reciprocal_is_square_to_a_diagonal_and_like_the_whole(width, height):
     if width == height:
         assert not lines("reciprocal", width, height)
@@ -57,8 +54,7 @@ def test_the_reciprocal_is_square_to_a_diagonal_and_like_the_whole(width, height
     assert sorted(map(abs, along(perpendicular))) == [cut, short]
 
 
-@steady
-@given(sides, sides)
+@by_chance(sides, sides, many=100)
 def test_a_rabatment_is_a_square_from_either_end(width, height):
     short, long = sorted((width, height))
     found = lines("rabatment", width, height)
@@ -83,8 +79,7 @@ def test_whole_numbers_make_equal_parts_like_squares(name, upright):
     assert cells == {30}  # the rectangle has its ratio exactly, so every part is a square
 
 
-@steady
-@given(sides, sides)
+@by_chance(sides, sides, many=100)
 def test_without_whole_numbers_the_square_and_the_gnomon(width, height):
     short, long = sorted((width, height))
     for ratio in (None, NAMED["root 2"]):
@@ -92,8 +87,7 @@ def test_without_whole_numbers_the_square_and_the_gnomon(width, height):
         assert places == ([long - short, long - short * short / long] if long > short else [])
 
 
-@steady
-@given(sides, sides, st.integers(2, 9))
+@by_chance(sides, sides, st.integers(2, 9), many=100)
 def test_exchange_scale_and_inside(width, height, times):
     found = regulating_lines(width, height, NAMED["2:3"])
     if width != height:

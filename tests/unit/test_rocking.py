@@ -346,8 +346,18 @@ def test_any_four_feet_in_symbols():
     ("name", "wrong", "keys"),
     [
         ("gaps_under", lambda levers, ends: (sum(ends),) * 4, ["gap", "mirror"]),
-        ("foot_levers", lambda xs, ys: foot_levers(xs, ys)[1:] + foot_levers(xs, ys)[:1], ["gap", "scatter", "mirror"]),
-        ("scatters_under", lambda levers, rises: scatters_under(levers, rises[::-1]), ["scatter"]),
+        pytest.param(
+            "foot_levers",
+            lambda xs, ys: foot_levers(xs, ys)[1:] + foot_levers(xs, ys)[:1],
+            ["gap", "scatter", "mirror"],
+            marks=pytest.mark.slow,
+        ),
+        pytest.param(
+            "scatters_under",
+            lambda levers, rises: scatters_under(levers, rises[::-1]),
+            ["scatter"],
+            marks=pytest.mark.slow,
+        ),
         ("rocked_gap", lambda gap, near, far: rocked_gap(gap, far, near), ["opposite"]),
     ],
 )

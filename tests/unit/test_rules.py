@@ -16,8 +16,8 @@ from pathlib import Path
 import in_space
 import numpy as np
 import pytest
-from chance import cases, made, made_or_refused, made_or_too_small, seats, written, written_seat
-from hypothesis import Phase, given, settings
+from chance import by_chance, cases, made, made_or_refused, made_or_too_small, seats, written, written_seat
+from hypothesis import Phase
 from outlines import Outline
 from printed_rules import check_formula, check_printed, worked_out
 
@@ -26,7 +26,6 @@ from furnlib.plan.piece import piece_of
 from furnlib.trade.leg.end_cut import ORIENTATIONS
 
 DESIGNS = Path(__file__).parents[2] / "notebooks" / "designs"
-steady = settings(deadline=None, derandomize=True, max_examples=60, phases=(Phase.explicit, Phase.generate))
 
 
 def test_the_calculator_knows_what_stands_in_a_rule():
@@ -289,8 +288,17 @@ def variants():
     yield "stool_three_legs", (("{shape: tenon, diameter: 25} ", "{shape: tenon, diameter: 25, length: 30} "),)
 
 
-VARIANTS = list(variants())
-ids = [" ".join([name, *(new.strip() for _, new in edits)])[:70] for name, edits in VARIANTS]
+LATER = (
+    "low_media_case_inch", "landing_chest front left",
+    "landing_chest orientation: front", "landing_chest orientation: side",
+    "landing_chest orientation: sightline\n",
+)  # fmt: skip
+"""Of turned legs, which take long: the practice stool is turned every way and leans oddly too, in a moment."""
+
+
+def told(name, edits):
+    words = " ".join([name, *(new.strip() for _, new in edits)])
+    return pytest.param(name, edits, id=words[:70], marks=[pytest.mark.slow] if words.startswith(LATER) else [])
 
 
 @cache
@@ -302,7 +310,7 @@ def variant(name, edits):
     return piece_of(DesignText.parse(text))
 
 
-@pytest.mark.parametrize(("name", "edits"), VARIANTS, ids=ids)
+@pytest.mark.parametrize(("name", "edits"), [told(*variant) for variant in variants()])
 def test_every_size_of_a_demo_is_what_its_rule_comes_to(name, edits):
     piece = variant(name, edits)
     ways = Counter(check_size(piece, size) for size in piece.sizes)
@@ -315,16 +323,14 @@ def test_every_size_of_a_demo_is_what_its_rule_comes_to(name, edits):
     assert ways["daylight"] == (len(piece.legs) == 4)
 
 
-@steady
-@given(cases())
+@by_chance(cases(), phases=(Phase.explicit, Phase.generate))
 def test_every_size_of_a_case_by_chance(case):
     piece = made_or_too_small(written(case))
     for size in piece.sizes if piece else ():
         check_size(piece, size)
 
 
-@steady
-@given(seats())
+@by_chance(seats(), phases=(Phase.explicit, Phase.generate))
 def test_every_size_of_a_seat_by_chance(seat):
     piece = made_or_refused(written_seat(seat))
     for size in piece.sizes if piece else ():

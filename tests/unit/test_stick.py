@@ -77,7 +77,13 @@ def ticks_on(page, edge):
             yield y
 
 
-@pytest.mark.parametrize(("name", "paper"), [("long", "A4"), ("long", "letter"), ("inch", "A4"), ("inch", "letter")])
+PRINTED = [("long", "A4"), ("inch", "letter")]
+CROSSED = [("long", "letter"), ("inch", "A4")]
+
+
+@pytest.mark.parametrize(
+    ("name", "paper"), [*PRINTED, *(pytest.param(*pair, marks=pytest.mark.slow) for pair in CROSSED)]
+)
 def test_printed_and_joined_every_station_is_true_to_a_tenth_of_a_millimetre(name, paper, tmp_path):
     made = turned(name)
     count = sheets_of_first(name, STORY_STICK.sheets)

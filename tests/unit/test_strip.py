@@ -16,6 +16,7 @@ import numpy as np
 import pypdf
 import pytest
 from leg_shapes import on_square_legs
+from pictures import first_of
 from strained import INCH, METRIC, edited_piece, leans
 from test_orientations import UP, stand
 from test_plates import clashes, outside, rooms_of, struck
@@ -306,10 +307,10 @@ PAPER_PIECES = {
     "small": lambda: chest((8, 6), (0, 6), "8", "15"),
     "stool": lambda: stool("stool_three_legs", 5, 38),
 }
-every_paper_piece = pytest.mark.parametrize("name", PAPER_PIECES)
+STRAINED = ("square, inch", "thirty, short and steep", "thick", "sight line", "corner foremost", "plumb", "small")
 
 
-@every_paper_piece
+@pytest.mark.parametrize("name", first_of(PAPER_PIECES, *STRAINED))
 def test_words_stand_clear_of_one_another_and_of_lines_on_a_sheet_that_fits(name):
     piece = PAPER_PIECES[name]()
     for plate in strips(piece):
@@ -325,9 +326,14 @@ def test_words_stand_clear_of_one_another_and_of_lines_on_a_sheet_that_fits(name
             assert sheet(plate, title_of(piece, plate, 1, 1), paper).size_mm == pytest.approx(PAPER_MM[paper])
 
 
-# each unit on its own paper; the rest are slow, and run in CI
-PRINTED = [("square", 48.0, "A4"), ("square, inch", 1.875 * 25.4, "letter"), ("thick", 75.0, "A4")]
-CROSSED = [("square", 48.0, "letter"), ("square, inch", 1.875 * 25.4, "A4"), ("thick", 75.0, "letter")]
+# in one piece and joined of two; the rest are slow, and run in CI
+PRINTED = [("square", 48.0, "A4"), ("thick", 75.0, "A4")]
+CROSSED = [
+    ("square", 48.0, "letter"),
+    ("square, inch", 1.875 * 25.4, "letter"),
+    ("square, inch", 1.875 * 25.4, "A4"),
+    ("thick", 75.0, "letter"),
+]
 
 
 @pytest.mark.parametrize(

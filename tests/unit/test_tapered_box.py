@@ -18,6 +18,7 @@ import pytest
 import sympy
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from pictures import first_of
 from scipy.spatial.transform import Rotation
 
 from furnlib.base.angles import asind, cosd, sin_off_square, slope_in_plane, tand
@@ -278,7 +279,7 @@ def test_each_formula_is_proved_and_is_the_one_that_runs(key):
     assert CLAIMS[key].running == sympy.expand(CALLED[key])
 
 
-@pytest.mark.parametrize("key", WRONG)
+@pytest.mark.parametrize("key", first_of(WRONG, "tapered_box.mitre", "tapered_box.dihedral"))
 def test_a_wrong_formula_is_not_proved(monkeypatch, key):
     monkeypatch.setattr(derive_module, *WRONG[key])
     assert derive_tapered_box()[key].difference != 0

@@ -14,7 +14,7 @@ from functools import cache
 import in_space
 import numpy as np
 import pytest
-from pictures import ROOT
+from pictures import ROOT, first_of
 from scipy.spatial.transform import Rotation
 from strained import edited_piece
 from test_drilling_card import check_layout, check_whole_sheets, check_words, words_on
@@ -229,13 +229,15 @@ def test_the_tab_hangs_on_the_run_and_the_dots_mark_where_it_stands(name):
 # Words
 
 
-@every_piece
+@pytest.mark.parametrize(
+    "name", first_of(PIECES, "inch", "three", "pitched", "four leans", "inward", "low and steep", "high and steep")
+)
 def test_words_stand_clear_and_every_card_fits_its_sheet(name):
     check_layout(made(name), cards(name))
     check_words(cards(name))
 
 
-@pytest.mark.parametrize("name", ["chest", "inch", "a long name"])
+@pytest.mark.parametrize("name", first_of(("chest", "inch", "a long name"), "a long name"))
 def test_the_words_of_a_whole_sheet_stand_clear(name):
     check_whole_sheets(made(name), cards(name))
 
@@ -275,7 +277,9 @@ def test_total_lean_run_of_the_gauge_and_axis_stay_on_the_triangle(name, lines):
         assert line in words_on(plate)
 
 
-@every_leaning
+@pytest.mark.parametrize(
+    "name", first_of(LEANING, "inch", "three", "pitched", "four leans", "inward", "low and steep", "high and steep")
+)
 def test_what_is_written_on_a_triangle_stays_on_it_when_it_is_cut_out(name):
     for plate in cards(name):
         outlines = [

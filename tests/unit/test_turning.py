@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from chance import by_chance
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
@@ -27,7 +27,6 @@ from furnlib.trade.leg.elements import (
 )
 from furnlib.trade.leg.turning import Profile, profile_through
 
-steady = settings(deadline=None, derandomize=True, max_examples=40)
 TABLE = Profile(
     (
         tenon(30.0, 25.0),
@@ -92,16 +91,14 @@ def test_all_shapes_are_named_once():
     assert {element.shape for element in TABLE.elements} | {"curve"} == set(SHAPES)
 
 
-@given(rounds())
-@steady
+@by_chance(rounds(), many=40)
 def test_an_element_begins_and_ends_where_it_says(element):
     leg = Profile((element,))
     assert leg.diameter_at(0) == pytest.approx(element.start_diameter, rel=1e-12)
     assert leg.diameter_at(element.length) == pytest.approx(element.end_diameter, rel=1e-9)
 
 
-@given(rounds())
-@steady
+@by_chance(rounds(), many=40)
 def test_an_arc_is_a_circle_through_both_ends_whose_middle_stands_the_rise_off_the_chord(element):
     """Three points make a circle: every other point of the outline is as far from its centre."""
     if element.shape not in {"bead", "cove"}:
@@ -139,8 +136,7 @@ def test_a_half_round_bead_is_half_a_circle():
     assert leg.bends[0].bulge == pytest.approx(1.0)
 
 
-@given(st.floats(15, 60), st.floats(15, 60), st.floats(0.01, 0.99), st.sampled_from([1, -1]))
-@steady
+@by_chance(st.floats(15, 60), st.floats(15, 60), st.floats(0.01, 0.99), st.sampled_from([1, -1]), many=40)
 def test_an_ogee_is_smooth_and_the_same_turned_half_round_about_its_middle(start, end, part, side):
     rise = side * part * min(start, end) / 8
     leg = Profile((ogee(80.0, start, end, rise),))
@@ -176,8 +172,7 @@ def test_a_joint_belongs_to_the_element_that_starts_there():
 # Bends, crowns, marks
 
 
-@given(chains())
-@steady
+@by_chance(chains(), many=40)
 def test_points_of_the_bends_lie_on_the_outline(leg):
     for bend, after in pairwise(leg.bends):
         assert bend.end == pytest.approx(after.start, abs=1e-9)
@@ -213,8 +208,7 @@ def points_of(bend):
     return centre[0] + abs(reach) * np.cos(angle), centre[1] + abs(reach) * np.sin(angle)
 
 
-@given(st.lists(rounds(), min_size=1, max_size=4))
-@steady
+@by_chance(st.lists(rounds(), min_size=1, max_size=4), many=40)
 def test_the_largest_and_the_thinnest_are_found_between_stations_too(elements):
     leg = Profile(tuple(elements))
     x = leg.sample(4001)
@@ -283,15 +277,13 @@ def test_how_it_goes_on_at_the_foot():
 # Contents, surface and section: see also tests/validation/test_revolved_outline.py
 
 
-@given(chains())
-@steady
+@by_chance(chains(), many=40)
 def test_volume_and_centroid_are_those_of_the_slices(leg):
     assert leg.volume == pytest.approx(by_slices(leg), rel=1e-7)
     assert leg.centroid == pytest.approx(by_slices(leg, 1) / leg.volume, rel=1e-7)
 
 
-@given(chains(), st.floats(0.2, 30))
-@steady
+@by_chance(chains(), st.floats(0.2, 30), many=40)
 def test_a_leg_grown_evenly_grows_by_cubes_and_squares(leg, factor):
     grown = leg.scaled(factor)
     assert grown.volume == pytest.approx(leg.volume * factor**3, rel=1e-9)
@@ -302,8 +294,7 @@ def test_a_leg_grown_evenly_grows_by_cubes_and_squares(leg, factor):
     assert grown.end_taper == pytest.approx(leg.end_taper, rel=1e-6, abs=1e-9)
 
 
-@given(chains())
-@steady
+@by_chance(chains(), many=40)
 def test_a_leg_upside_down_is_the_same_wood(leg):
     turned = leg.mirrored()
     assert turned.volume == pytest.approx(leg.volume, rel=1e-9)
@@ -315,8 +306,7 @@ def test_a_leg_upside_down_is_the_same_wood(leg):
     assert turned.mirrored().elements == leg.elements
 
 
-@given(chains(), st.integers(0, 9))
-@steady
+@by_chance(chains(), st.integers(0, 9), many=40)
 def test_an_element_without_length_adds_nothing(leg, place):
     x = leg.sample(50)
     for nothing in (cylinder(0.0, 99.0), shoulder(20.0, 10.0), bead(0.0, 20.0, 20.0, 3.0)):
@@ -352,8 +342,9 @@ def test_the_section_is_round_square_or_a_circle_cut_by_the_square():
 # Measured outlines
 
 
-@given(st.lists(st.tuples(st.floats(1, 90), st.floats(10, 60)), min_size=2, max_size=9), st.floats(-50, 50))
-@steady
+@by_chance(
+    st.lists(st.tuples(st.floats(1, 90), st.floats(10, 60)), min_size=2, max_size=9), st.floats(-50, 50), many=40
+)
 def test_a_measured_outline_passes_through_its_stations_and_stays_between_neighbours(steps, first):
     along = first + np.cumsum([step for step, _ in steps])
     sizes = np.array([size for _, size in steps])
