@@ -240,11 +240,11 @@ class CaseBack(Part):
     """What closes the case behind, in a rebate all round.
 
     Args:
-        kind: "sheet"; "boards" side by side, upright; or "panel" in the grooves of a frame.
+        kind: "sheet"; "boards" side by side, upright; or "panel", one or more in the grooves of a frame.
         thickness: above 0, in the piece's unit.
         rebate: how far it reaches over the inside of the case, at each edge.
         ease: what a sheet or a frame is smaller than its rebate, at each edge.
-        number: of boards.
+        number: of boards, or of panels side by side.
         frame: width of a frame's members as they are seen.
         gap: what stays free at the dampest, between boards or in the bottom of a groove.
         least_overlap: what boards still cover, and what a panel still reaches into its grooves, at the driest.

@@ -47,6 +47,12 @@ def back_sizes(design: CaseDesign, case: CaseSizes, season: Season | None) -> Ba
     back = design.back
     if back is None:
         return None
+    with fault_at("back", "ease"):
+        if 0 < back.rebate <= back.ease:
+            ease, rebate = (write_length(size, design.unit) for size in (back.ease, back.rebate))
+            raise DesignError(
+                f"The ease is {ease} and the rebate {rebate}, so that the back falls through; ease it less."
+            )
     with fault_at("back"):
         high = _sheet("back, height", design, case.inside_height)
         if back.kind == "sheet":
@@ -107,18 +113,23 @@ def _boards(design: CaseDesign, back: CaseBack, case: CaseSizes, season: Season,
 
 
 def _panel(design: CaseDesign, back: CaseBack, case: CaseSizes, season: Season, high: Size) -> BackSizes:
-    """A panel, its grain upright, held in the middle of its frame."""
+    """Panels side by side, their grain upright, each held in the middle of its frame."""
     unit, wood = design.unit, season.woods["case"]
     wide = _sheet("back frame, width", design, case.inside_width)
-    sight = sum_size("back panel, width seen", unit, (Term(Fraction(wide.value)), Term(-back.frame, "frame", 2)))
-    if sight.value <= 0:
+    between = Term(-back.frame, "frame", back.number + 1)
+    sight = sum_size("back panel, width seen", unit, (Term(Fraction(wide.value)), between), share=back.number)
+    tall = sum_size("back panel, height seen", unit, (Term(Fraction(high.value)), Term(-back.frame, "frame", 2)))
+    if min(sight.value, tall.value) <= 0:
         raise DesignError("The frame leaves nothing of the panel to be seen; make it narrower.")
     made = panel_in_grooves(float(sight.value), float(back.least_overlap), float(back.gap), wood.damp, wood.dry)
+    bite = Term(back.least_overlap, "in the groove", 2)
     into = f"{write_length(made.engagement, unit)} in the groove"
     sizes = (
         high,
         wide,
         sight,
+        tall,
+        sum_size("back panel, height", unit, (Term(Fraction(tall.value), "seen"), bite)),
         _of_season(
             "back panel, width", float(total(made.width)),
             f"= {write_length(sight.value, unit)} seen + 2 x {into}", design, "panels.panel",

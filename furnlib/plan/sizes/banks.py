@@ -97,7 +97,8 @@ def bank_sizes(design: CaseDesign, case: CaseSizes) -> BankSizes:
     """
     wanted, measured = _rows_of(design), _measured(design)
     drawers = [rows for rows in wanted if rows]
-    widths = {width for width, rows in zip(case.bays, wanted, strict=True) if rows and rows.split}
+    on_width = design.drawers is not None  # then every bank has sizes that hang on its width
+    widths = {width for width, rows in zip(case.bays, wanted, strict=True) if rows and (rows.split or on_width)}
     several = any(rows != drawers[0] for rows in drawers) or len(widths) > 1 or (len(drawers) > 1 and bool(measured))
     edges = (design.case.side, *case.partitions[1::2])
     banks: list[Bank] = []

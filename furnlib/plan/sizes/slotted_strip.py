@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from furnlib.base.guards import DesignError, fault_at
-from furnlib.base.units import MM_IN, write_length
+from furnlib.base.units import MM_IN, Unit, shown_length, write_length
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.sizes.season import Season
 from furnlib.plan.sizes.size import Size
@@ -58,25 +59,30 @@ def strip_sizes(design: CaseDesign, season: Season | None) -> StripSizes | None:
         if season is None:
             raise DesignError("Slots need the season; add 'climate:' and 'wood:' to the design file.")
         wood, places = season.woods["case"], sorted({strip.fixed_place, *strip.screws})
-        if places[-1] >= design.overall.depth:
+        inside = design.overall.depth - (design.back.thickness if design.back else 0)
+        if places[-1] >= inside:
             raise DesignError(
-                f"A screw stands {write_length(places[-1], unit)} from the front edge, outside the depth of"
-                f" {write_length(design.overall.depth, unit)}; move it forward."
+                f"A screw stands {write_length(places[-1], unit)} from the front edge, behind the inside of the back at"
+                f" {write_length(inside, unit)}; move it forward."
             )
         holes = screw_holes(strip.gauge, "hardwood", unit)
         shank = screw(strip.gauge).shank_diameter_mm / float(MM_IN[unit])
         at = tuple(float(place) for place in places)
         slots = slot_row(at, float(strip.fixed_place), shank, float(strip.extra), wood.damp, wood.dry)
     sizes = tuple(
-        Size(
-            f"slot at {write_length(place, unit)} from the front",
-            made.length,
-            unit,
-            f"{write_length(made.length, unit)} = {write_length(made.toward_end, unit)} towards the front"
-            f" + {write_length(made.away_end, unit)} behind the screw's middle today",
-            "slots.slot",
-        )
+        Size(f"slot at {write_length(place, unit)} from the front", made.length, unit, _rule(made, unit), "slots.slot")
         for place, made in zip(places, slots, strict=True)
         if place != strip.fixed_place
     )
     return StripSizes(float(strip.fixed_place), at, slots, holes, shank, float(strip.extra), sizes)
+
+
+def _rule(made: Slot, unit: Unit) -> str:
+    """The slot's two sides of its screw today, so that they add up as they are written."""
+    length, before, after = (write_length(size, unit) for size in (made.length, made.before, made.after))
+    equals = "=" if _shown(made.length, unit) == _shown(made.before, unit) + _shown(made.after, unit) else "≈"
+    return f"{length} {equals} {before} before the screw's middle today + {after} behind it"
+
+
+def _shown(length: float, unit: Unit) -> Fraction:
+    return shown_length(Fraction(length), unit)

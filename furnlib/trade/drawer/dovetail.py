@@ -341,7 +341,7 @@ def weak_places(
     half_pin, root = min(layout.half_pins), min(end - start for start, end in layout.roots)
     gap = min(layout.gaps, default=None)
     thin_lap = lap is not None and 0 < 5 * lap < lap + layout.depth
-    found = (
+    found: tuple[tuple[bool, str, Value], ...] = (
         (half_pin <= 0 or 3 * (half_pin + off) < side_thickness, "thin half pin", half_pin),
         (2 * root < side_thickness, "narrow tail", root),
         (6 * layout.slope > 1, "steep slope", layout.slope),
@@ -351,7 +351,7 @@ def weak_places(
         (chisel is not None and gap is not None and gap < chisel, "gap under chisel", gap),
         (chisel is not None and root < chisel, "tail under chisel", root),
     )
-    weak = [(code, f"1 in {write_number(1 / size)}" if "slope" in code else write_length(size, unit))
+    weak = [(code, f"1 in {write_number(1 / size)}" if "slope" in code and size else write_length(size, unit))
             for is_so, code, size in found if is_so]  # fmt: skip
     return tuple(Concern(code.replace(" ", "_"), f"{code}: {size}", *_WEAK[code]) for code, size in weak)
 

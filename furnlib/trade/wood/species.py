@@ -20,6 +20,7 @@ from __future__ import annotations
 import csv
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from difflib import get_close_matches
 from functools import cache
 from importlib.resources import files
 from typing import Any, NamedTuple
@@ -195,6 +196,17 @@ def species_names() -> tuple[str, ...]:
     return tuple(wood.name for wood in _table().values())
 
 
+def _nearest_woods(wanted: str, table: Mapping[str, Species]) -> str:
+    """What to offer: every oak for "oak", every cherry for "chery", else the nearest whole name."""
+    whole = get_close_matches(wanted, table, n=1)
+    near = get_close_matches(wanted, {word for words in table for word in words.split()}, n=1)
+    for kind in (wanted, *([] if whole else near)):
+        kinds = [known.name for words, known in table.items() if f" {kind} " in f" {words} "]
+        if kinds:
+            return nearest_word("", kinds)
+    return nearest_word(whole[0], (table[whole[0]].name,)) if whole else "'species_names' lists what is there."
+
+
 def species(name: str) -> Species:
     """Look up a wood by its name.
 
@@ -222,9 +234,7 @@ def species(name: str) -> Species:
     table = _table()
     wanted = " ".join(name.casefold().split())
     if wanted not in table:
-        kinds = [known.name for words, known in table.items() if f" {wanted} " in f" {words} "]  # every oak
-        near = nearest_word("", kinds) if kinds else nearest_word(wanted, species_names())
-        raise DesignError(f"The wood '{name}' is not in the table; {near}")
+        raise DesignError(f"The wood '{name}' is not in the table; {_nearest_woods(wanted, table)}")
     return table[wanted]
 
 
