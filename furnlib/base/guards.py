@@ -126,8 +126,10 @@ def require_between(name: str, value: Any, low: float, high: float, cure: str, *
     require_finite(name, value)
     inside = (value >= low) & (value <= high) if ends else (value > low) & (value < high)
     if not _all(inside):
-        allowed = f"from {low:g} to {high:g}" if ends else f"between {low:g} and {high:g}"
-        raise DesignError(f"The {name} is {value}; it must lie {allowed}: {cure}.")
+        allowed = f"lie from {low:g} to {high:g}" if ends else f"lie between {low:g} and {high:g}"
+        if high == math.inf:
+            allowed = f"be {low:g} or more" if ends else f"be more than {low:g}"
+        raise DesignError(f"The {name} is {value}; it must {allowed}: {cure}.")
 
 
 def with_article(word: str) -> str:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from furnlib.base.concern import Concern
 from furnlib.base.guards import DesignError, fault_at
-from furnlib.base.terms import Term, total
+from furnlib.base.terms import Term
 from furnlib.base.units import write_length, write_number
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.design_drawer import CaseBack
@@ -47,6 +47,13 @@ def back_sizes(design: CaseDesign, case: CaseSizes, season: Season | None) -> Ba
     back = design.back
     if back is None:
         return None
+    with fault_at("back", "rebate"):
+        thinnest = min(design.case.side, design.case.top, design.case.bottom)
+        if back.rebate >= thinnest:
+            rebate, least = (write_length(size, design.unit) for size in (back.rebate, thinnest))
+            raise DesignError(
+                f"The rebate is {rebate} and the case {least} thick, so it saws the case through; cut less."
+            )
     with fault_at("back", "ease"):
         if 0 < back.rebate <= back.ease:
             ease, rebate = (write_length(size, design.unit) for size in (back.ease, back.rebate))
@@ -75,27 +82,40 @@ def _sheet(name: str, design: CaseDesign, inside: Fraction) -> Size:
 
 
 def _of_season(name: str, value: float, rule: str, design: CaseDesign, formula: str) -> Size:
-    return Size(name, value, design.unit, f"{write_length(value, design.unit)} {rule}", formula)
+    return Size(name, value, design.unit, f"{write_length(value, design.unit)} ≈ {rule}", formula)
+
+
+def _summed(name: str, terms: tuple[Term[float], ...], design: CaseDesign, formula: str) -> Size:
+    """A size of geometry as the sum that the trade did."""
+    exact = tuple(Term(Fraction(term.value), term.what, term.times) for term in terms if term.value)
+    return replace(sum_size(name, design.unit, exact), formula=formula)
 
 
 def _boards(design: CaseDesign, back: CaseBack, case: CaseSizes, season: Season, high: Size) -> BackSizes:
     """Boards of one width, each held in its middle."""
-    unit, wood = design.unit, season.woods["case"]
+    unit, wood, count = design.unit, season.woods["case"], back.number
     span = case.inside_width + 2 * back.rebate
-    made = boards_back(float(span), back.number, float(back.gap), float(back.least_overlap), wood.damp, wood.dry)
-    widest = write_number(max(1.0, wood.damp), 4)
-    gaps = f"{back.number + 1} x {write_length(back.gap, unit)} free"
+    made = boards_back(float(span), count, float(back.gap), float(back.least_overlap), wood.damp, wood.dry)
+    if made.tongue >= made.face:
+        raise DesignError(
+            f"The boards would be {write_length(made.face, unit)} wide, no more than their tongues; take fewer boards."
+        )
+    swelling, shrinking = max(1.0, wood.damp) - 1, 1 - min(1.0, wood.dry)
+    more, less, face = write_number(swelling, 5), write_number(shrinking, 5), write_length(made.face, unit)
+    free, over, gap = (write_length(size, unit) for size in (back.gap, back.least_overlap, made.gap))
     sizes = (
         high,
         _of_season(
             "back board, face", made.face,
-            f"= ({write_length(span, unit)} - {gaps}) / ({back.number} x {widest})", design, "panels.board",
+            f"({write_length(span, unit)} - {count + 1} x {free} free) / ({count} x {write_number(1 + swelling, 5)})",
+            design, "panels.board",
         ),
-        _of_season("gap between back boards", made.gap, "leaves what is free when damp", design, "panels.gap"),
-        _of_season("gap at the back's edges", made.edge_gap, "for half a board", design, "panels.gap"),
+        _of_season("gap between back boards", made.gap, f"{free} free + {face} x {more}", design, "panels.gap"),
+        _of_season("gap at the back's edges", made.edge_gap, f"{free} + {face} / 2 x {more}", design, "panels.gap"),
         _of_season(
             "tongue of a back board", made.tongue,
-            f"still overlaps {write_length(back.least_overlap, unit)} at the driest", design, "panels.tongue",
+            f"({over} overlap + {gap} gap + {face} x {less}) / {write_number(1 - shrinking, 5)}", design,
+            "panels.tongue",
         ),
     )  # fmt: skip
     concerns: tuple[Concern, ...] = ()
@@ -123,20 +143,19 @@ def _panel(design: CaseDesign, back: CaseBack, case: CaseSizes, season: Season, 
         raise DesignError("The frame leaves nothing of the panel to be seen; make it narrower.")
     made = panel_in_grooves(float(sight.value), float(back.least_overlap), float(back.gap), wood.damp, wood.dry)
     bite = Term(back.least_overlap, "in the groove", 2)
-    into = f"{write_length(made.engagement, unit)} in the groove"
+    groove = _summed("groove for the back panel", made.groove_depth, design, "panels.groove")
+    if groove.value >= back.frame:
+        raise DesignError(
+            f"The groove for the panel would be {write_length(groove.value, unit)} deep in a frame"
+            f" {write_length(back.frame, unit)} wide; make the frame wider or the panels narrower."
+        )
     sizes = (
         high,
         wide,
         sight,
         tall,
         sum_size("back panel, height", unit, (Term(Fraction(tall.value), "seen"), bite)),
-        _of_season(
-            "back panel, width", float(total(made.width)),
-            f"= {write_length(sight.value, unit)} seen + 2 x {into}", design, "panels.panel",
-        ),
-        _of_season(
-            "groove for the back panel", float(total(made.groove_depth)),
-            f"= {into} + swelling + {write_length(back.gap, unit)} free", design, "panels.groove",
-        ),
-    )  # fmt: skip
+        _summed("back panel, width", made.width, design, "panels.panel"),
+        groove,
+    )
     return BackSizes(sizes, ())
