@@ -32,6 +32,13 @@ LATHE = (
     "No gloves, rings, loose sleeves or loose hair. For sanding the rest is taken away, and no cloth is used.",
     "A glued blank must be fully cured. One with a visible open line or a split is not turned at all.",
 )
+FINISH = (
+    "Rags and sanding dust with drying oil can grow hot and take fire by themselves: spread the rags out of doors to",
+    "dry, or keep them under water in a closed metal can, as the tin says.",
+    "No flame and no spark near solvent vapour or a collector of dust. Fine dust harms the lungs, some woods irritate,",
+    "and oak, beech and birch are among those listed as causing cancer: extraction, a mask that fits, and the limits",
+    "in force where you work. Near children or food, read the finish's own sheet first.",
+)
 STRUCTURE = (
     "Strength and stiffness are handbook estimates for clear, sound wood, and single boards lie far apart.",
     "They show where a part is thin; they are no rating of what it bears.",

@@ -29,10 +29,14 @@ def codes(piece):
 def test_the_same_piece_gives_the_same_warnings_in_either_unit():
     text = (DESIGNS / "landing_chest.yaml").read_text()
     metric = made(text)
-    lengths = re.compile(r"(?<!row: )(?<!number: )(?:(?<=: )|(?<=\[)|(?<=, ))([0-9]+(?:\.[0-9]+)?)(?=\s|$|[],}])")
+    before, size = r"(?<!row: )(?<!number: )(?:(?<=: )|(?<=\[)|(?<=, ))", r"([0-9]+(?:\.[0-9]+)?)(?=\s|$|[],}])"
+    lengths = re.compile(before + size)
     lines = []
     for line in text.splitlines():
-        plain = r"\s*(number|1|piece|rule|ratios|good|certainty|push|upright|shop|dry|damp|row|gauge)\b"
+        plain = (
+            r"\s*(number|1|piece|rule|ratios|good|certainty|push|upright|shop|dry|damp|row|gauge|coats|coverage"
+            r"|- \{day)\b"
+        )
         keep = re.match(plain, line) or "rake:" in line
         written, mark, said = line.partition("#")
         lines.append(line if keep else lengths.sub(lambda found: f"{F(found.group()) / INCH}", written) + mark + said)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from furnlib.base.guards import DesignError
 from furnlib.draw.drawing import Drawing
@@ -38,18 +39,7 @@ class FullSize:
         Returns:
             Every sheet in order; none where the piece has no such thing.
         """
-        found: list[Drawing] = []
-        for number, whose in enumerate(self.names(piece), 1):
-            drawn = self.draw(piece, number)
-            left, low, right, top = drawn.box
-            more = max((PLATE_MM[0] + 1.0) / drawn.scale - (right - left), 0.0)  # so that a short one is turned as well
-            ends = (left - more, right) if -left > right else (left, right + more)
-            for tile in tiles(replace(drawn, box=(ends[0], low, ends[1], top))):
-                pen, words = Pen(tile.scale, tile.unit, [*tile.items]), f"{whose}, {piece.design.piece}"
-                # by its top line each sheet says whose it is; once the sheets are joined the words fall off
-                pen.text((-top, pen.reach()[3] + pen.mm(1.2)), words.removeprefix(", "), "small")
-                found.append(replace(tile, items=tuple(pen.items), box=pen.drawing("").box))
-        return found
+        return [*_shared_out(self, piece)]
 
     def sheet(self, piece: Piece, number: int) -> Drawing:
         """One of the sheets, with its number in its name where there are several.
@@ -70,3 +60,20 @@ class FullSize:
                 f"{piece.design.piece} has no {self.name.lower()} {number}, it has {len(sheets)}: {self.cure}."
             )
         return replace(sheets[number - 1], name=f"{self.name} {number}" if len(sheets) > 1 else self.name)
+
+
+@lru_cache(16)
+def _shared_out(kind: FullSize, piece: Piece) -> tuple[Drawing, ...]:
+    """Every sheet of a kind; whoever asks for one after the other has them drawn once."""
+    found: list[Drawing] = []
+    for number, whose in enumerate(kind.names(piece), 1):
+        drawn = kind.draw(piece, number)
+        left, low, right, top = drawn.box
+        more = max((PLATE_MM[0] + 1.0) / drawn.scale - (right - left), 0.0)  # so that a short one is turned as well
+        ends = (left - more, right) if -left > right else (left, right + more)
+        for tile in tiles(replace(drawn, box=(ends[0], low, ends[1], top))):
+            pen, words = Pen(tile.scale, tile.unit, [*tile.items]), f"{whose}, {piece.design.piece}"
+            # by its top line each sheet says whose it is; once the sheets are joined the words fall off
+            pen.text((-top, pen.reach()[3] + pen.mm(1.2)), words.removeprefix(", "), "small")
+            found.append(replace(tile, items=tuple(pen.items), box=pen.drawing("").box))
+    return tuple(found)

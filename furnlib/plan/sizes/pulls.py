@@ -52,6 +52,9 @@ def bank_lines(design: CaseDesign, bank: Bank) -> tuple[Fraction, ...]:
                 "Say where the pulls stand: 'row: 1' carries that row's middles on, 'shares: [1/2]' the width."
             )
         rows = bank.rows.rows
+        beyond = next((share for share in pulls.shares if not 0 < share < 1), None)
+        if beyond is not None:
+            raise DesignError(f"A pull at {beyond} of the width stands outside it; give shares between 0 and 1.")
         if pulls.row is None:  # the width as built, where that was measured
             width = opening_lefts(design, rows[0])[-1] + rows[0].widths[-1]
             return tuple(pull_lines(width, tuple(share * width for share in pulls.shares)))
