@@ -17,9 +17,11 @@ from furnlib.base.units import MM_IN, Unit
 from furnlib.plan.design import CaseDesign, Design
 from furnlib.plan.design_case import Bay, Case, Jig, Rows
 from furnlib.plan.design_drawer import Drawers
+from furnlib.plan.design_finish import Finish
 from furnlib.plan.design_season import Climate, Place
 from furnlib.plan.piece import Piece, case_of
 from furnlib.plan.sizes.case import case_sizes
+from furnlib.plan.sizes.finish import QUART_ON_FOOT
 from furnlib.plan.sizes.graduation import graduate
 from furnlib.plan.sizes.masters import PLAIN
 from furnlib.trade.drawer.closing import close_on_grid
@@ -112,7 +114,9 @@ def twin_of(design: Design, grid: Fraction, jig: Jig | None = None) -> CaseDesig
             "grid": Fraction(grid),
             "jig": jig,
             "as_built": (),
+            "wood": design.wood,  # nothing in it is cut: of a test piece only the ratio counts
             "climate": brought.climate and _in_degrees_of(unit, brought.climate),
+            "finish": brought.finish and _in_measures_of(unit, brought.finish),
             "drawers": brought.drawers if jig else brought.drawers and _without_jig(brought.drawers),
         }
     )
@@ -161,7 +165,14 @@ def _in_degrees_of(unit: Unit, climate: Climate) -> Climate:
         turned = degrees * Fraction(9, 5) + 32 if unit == "in" else (degrees - 32) * Fraction(5, 9)
         return place.model_copy(update={"temperature": turned})
 
-    return climate.model_copy(update={name: there(place) for name, place in climate})
+    return climate.model_copy(update={name: there(place) for name, place in climate if isinstance(place, Place)})
+
+
+def _in_measures_of(unit: Unit, finish: Finish) -> Finish:
+    """What covers so many square metres a litre covers so many square feet a US quart, to a tenth."""
+    feet = QUART_ON_FOOT * MM_IN["in"]  # a litre stands a millimetre high on a square metre
+    coverage = finish.coverage * feet if unit == "in" else finish.coverage / feet
+    return finish.model_copy(update={"coverage": round(coverage, 1)})
 
 
 def _without_jig(drawers: Drawers) -> Drawers:
