@@ -7,7 +7,7 @@ import tokenize
 from house import LIBRARY, ROOT, listed
 
 MOST_LINES = 400
-MOST_CODE = 16500  # why not 8,000: DEVELOPERS.md, "Decisions"
+MOST_CODE = 23000  # why not 8,000: DEVELOPERS.md, "Decisions"
 NO_CODE = {tokenize.COMMENT, tokenize.NL, tokenize.NEWLINE, tokenize.INDENT, tokenize.DEDENT, tokenize.ENDMARKER}
 
 
