@@ -67,7 +67,8 @@ def ratio_words(scale: float, unit: Unit) -> str:
         Such as "1 : 10".
 
     Example:
-        >>> ratio_words(0.1, "mm"), ratio_words(12.7, "in")
-        ('1 : 10', '1 : 2')
+        >>> ratio_words(0.1, "mm"), ratio_words(12.7, "in"), ratio_words(10, "mm")
+        ('1 : 10', '1 : 2', '10 : 1')
     """
-    return f"1 : {MM_UNIT[unit] / scale:.3g}"
+    times = scale / MM_UNIT[unit]
+    return f"{times:.3g} : 1" if times > 1 else f"1 : {1 / times:.3g}"

@@ -125,9 +125,14 @@ def _draw(pen: Pen, piece: Piece, group: Group, made: TurnedLeg) -> None:
     """The stick; its end grain with the table beside it; the words and what to mind."""
     _stick(pen, made)
     left, low, _, top = pen.reach()
-    heading(pen, group, (left, top + pen.mm(10.0)), f"the blank lying, top end to the left, {_ratio(pen, pen.scale)}")
+    heading(
+        pen,
+        group,
+        (left, top + pen.mm(10.0)),
+        f"the blank lying, top end to the left, {ratio_words(pen.scale, pen.unit)}",
+    )
     y, scale = low - pen.mm(3.0), _end_scale(made, pen.unit)
-    title = f"End grain from the top end, {_ratio(pen, scale)}"
+    title = f"End grain from the top end, {ratio_words(scale, pen.unit)}"
     pen.text((left, y - pen.mm(3.0)), title, "body", bold=True)
     y -= pen.mm(5.0)
     right, low = pen.place((left, y), lambda pen, middle: _end_grain(pen, made, middle, scale / pen.scale))
@@ -135,10 +140,6 @@ def _draw(pen: Pen, piece: Piece, group: Group, made: TurnedLeg) -> None:
     y = pen.paragraphs((left, min(low, beside) - pen.mm(2.0)), _words(piece, group, made), ROOM_MM[0], gap_mm=0.8)
     glued = LATHE[-1:] if _is_glued(made) else ()
     cautions(pen, (left, y - pen.mm(1.5)), "At saw, plane and lathe", (*MACHINE, *glued), ROOM_MM[0])
-
-
-def _ratio(pen: Pen, scale: float) -> str:
-    return "2 : 1" if scale == 2 * MM_UNIT[pen.unit] else ratio_words(scale, pen.unit)
 
 
 def _end_scale(made: TurnedLeg, unit: Unit) -> float:
