@@ -37,4 +37,5 @@ def total(terms: Iterable[Term[Value]]) -> Value:
         >>> total((Term(380), Term(-10, "back panel"), Term(-6, "lap")))
         364
     """
-    return sum(term.value if term.times == 1 else term.value * term.times for term in terms)
+    first, *rest = (term.value if term.times == 1 else term.value * term.times for term in terms)
+    return sum(rest, first)

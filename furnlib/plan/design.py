@@ -14,6 +14,7 @@ from furnlib.base.units import Unit
 from furnlib.plan.design_case import Brief, Case, Jig, Measured, Rows
 from furnlib.plan.design_drawer import CaseBack, Drawers, Grain, Pulls, SlottedStrip
 from furnlib.plan.design_faults import fault_of
+from furnlib.plan.design_finish import Finish
 from furnlib.plan.design_legs import CaseLegs, SeatLegs
 from furnlib.plan.design_season import Climate, Woods
 from furnlib.plan.design_text import DesignText
@@ -106,6 +107,7 @@ class CaseDesign(Design):
         back: what closes the case behind.
         grain: fronts out of one board.
         strips: screws across the grain of the case's sides, as they hold runners.
+        finish: on its boards.
     """
 
     case: Case
@@ -121,6 +123,7 @@ class CaseDesign(Design):
     back: CaseBack | None = None
     grain: Grain | None = None
     strips: SlottedStrip | None = None
+    finish: Finish | None = None
 
 
 class SeatDesign(Design):

@@ -34,6 +34,18 @@ def _plain_number_is_moisture(given: Any) -> Any:
 AirOrMoisture = Annotated[Place, BeforeValidator(_plain_number_is_moisture)]
 
 
+class Reading(Part):
+    """One reading of a moisture meter on a board that waits.
+
+    Args:
+        day: when it was taken, counted from any first day.
+        moisture_content: as read, in per cent.
+    """
+
+    day: Number
+    moisture_content: Number = Field(alias="moisture")
+
+
 class Climate(Part):
     """What the year brings; a plain number is a moisture content, in per cent.
 
@@ -41,11 +53,13 @@ class Climate(Part):
         shop: the wood now, where it is cut.
         dry: in the room where the piece will stand, at its driest.
         damp: there, at its dampest.
+        readings: of a board that waits to be worked, in the order of their days.
     """
 
     shop: AirOrMoisture
     dry: AirOrMoisture
     damp: AirOrMoisture
+    readings: tuple[Reading, ...] = ()
 
 
 class TestPiece(Part):

@@ -15,6 +15,7 @@ from furnlib.plan.sizes.brief import BriefSizes, brief_sizes
 from furnlib.plan.sizes.case import CaseSizes, case_sizes
 from furnlib.plan.sizes.drawer_concerns import drawer_concerns
 from furnlib.plan.sizes.drawers import DrawerSizes, drawers_of
+from furnlib.plan.sizes.finish import FinishSizes, finish_sizes
 from furnlib.plan.sizes.front_runs import FrontRun, front_runs
 from furnlib.plan.sizes.leg_concerns import leg_concerns
 from furnlib.plan.sizes.leg_rules import leg_rules
@@ -70,6 +71,7 @@ class CasePiece(Piece):
         back: what closes the case behind, None where the design does not say.
         strip: slots for screws across the grain of the case's sides, None where the design has none.
         runs: fronts laid out on their boards, none where the design has no grain to carry on.
+        finish: what there is to finish and to break, None where the design has no finish.
     """
 
     design: CaseDesign
@@ -81,6 +83,7 @@ class CasePiece(Piece):
     back: BackSizes | None
     strip: StripSizes | None
     runs: tuple[FrontRun, ...]
+    finish: FinishSizes | None
 
     @property
     def rows(self) -> RowSizes:
@@ -151,6 +154,7 @@ def _case_piece(design: CaseDesign) -> CasePiece:
     drawers = drawers_of(design, bays.banks, season)
     brief = brief_sizes(design, bays.banks, drawers)
     back, strip = back_sizes(design, case, season), strip_sizes(design, season)
+    finish = finish_sizes(design, case, bays.banks, drawers)
     stand = case_stand(design, case) if design.legs else None
     legs = leg_sizes(design, stand)
     return CasePiece(
@@ -164,6 +168,7 @@ def _case_piece(design: CaseDesign) -> CasePiece:
         back=back,
         strip=strip,
         runs=front_runs(design, bays.banks, drawers),
+        finish=finish,
         legs=legs,
         masters=master_sizes(design),
         sizes=(
@@ -173,6 +178,7 @@ def _case_piece(design: CaseDesign) -> CasePiece:
             *(season.sizes if season else ()),
             *(back.sizes if back else ()),
             *(strip.sizes if strip else ()),
+            *(finish.sizes if finish else ()),
             *(stand.sizes if stand else ()),
             *leg_rules(design, legs),
         ),
@@ -180,8 +186,10 @@ def _case_piece(design: CaseDesign) -> CasePiece:
         concerns=(
             *opening_concerns(design, bays.banks),
             *(brief.concerns if brief else ()),
+            *(season.concerns if season else ()),
             *drawer_concerns(design, season, drawers),
             *(back.concerns if back else ()),
+            *(finish.concerns if finish else ()),
             *leg_concerns(design, stand, legs),
         ),
     )

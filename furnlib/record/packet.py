@@ -27,13 +27,14 @@ from furnlib.draw.drawing import Drawing
 from furnlib.draw.file_outlet import save_pdf_pages
 from furnlib.draw.plates import leg_pattern, plates_of, turned_groups
 from furnlib.draw.plates.bank_kinds import bank_kinds
+from furnlib.draw.plates.drawer import drawer_kinds
 from furnlib.draw.sheet import PAPER_MM, Paper, sheet
 from furnlib.draw.solid import save_solid
 from furnlib.plan.piece import Piece
 from furnlib.plan.sizes.legs import GAUGE_HEIGHT, mirror_groups
 from furnlib.plan.sizes.size import Chain, Size
 from furnlib.record.stamp import stamp_line, title_of
-from furnlib.trade.cautions import CRADLE, DRILLING, LATHE, MACHINE, SEAT, STRUCTURE, TABLE_SAW, TIP_OVER
+from furnlib.trade.cautions import CRADLE, DRILLING, FINISH, LATHE, MACHINE, SEAT, STRUCTURE, TABLE_SAW, TIP_OVER
 
 _MARK = "furnlib packet 1"
 _BESIDE = (
@@ -44,6 +45,10 @@ _BESIDE = (
     ("Cradle", CRADLE),
     ("Sequence card", LATHE),
     ("Leg profile", STRUCTURE),
+    ("Fronts", MACHINE),
+    ("Drilling pattern", DRILLING),
+    ("Dovetail strip", MACHINE),
+    ("Drilling strip", DRILLING),
 )
 _RECORD = "piece.json"
 _SOLID = "piece.glb"
@@ -203,6 +208,21 @@ def _chains_csv(piece: Piece) -> str:
     return _csv(rows)
 
 
+def _parts_csv(piece: Piece) -> str:
+    """Every part of every kind of drawer, with how many of it the piece takes."""
+    rows: list[tuple[Any, ...]] = [
+        ("drawers", "part", "count", "length", "width", "thickness", "unit", "grain", "rules")
+    ]
+    unit = piece.design.unit
+    for kind in drawer_kinds(piece):
+        count = sum(drawer.count for drawer in kind.drawers)
+        for part in kind.drawers[0].parts:
+            sizes = (write_length(size, unit) for size in (part.length.value, part.width.value, part.thickness))
+            rules = f"{part.length.rule}; {part.width.rule}"
+            rows.append((kind.name, part.name, count * part.count, *sizes, unit, part.grain, rules))
+    return _csv(rows)
+
+
 def _shown_once(piece: Piece) -> list[Size]:
     """The derived sizes without those that a leg shares with its mirror image."""
     groups = mirror_groups(piece.legs)
@@ -227,6 +247,7 @@ def _page(
         cradled=[group for group in groups if group[0].cradle],
         turned=turned_groups(piece),
         banks=bank_kinds(piece),
+        drawers=drawer_kinds(piece),
         spares=[size.rule for size in piece.sizes if size.formula == "blank.spares"],
         sizes=_shown_once(piece),
         plates=[(plate, Markup(plate.svg()), name) for name, plate in plates.items()],
@@ -236,7 +257,14 @@ def _page(
         stamp=stamp_line(piece, ("see each plate",)),
         gauge=f"{GAUGE_HEIGHT[unit]:g}",
         length=partial(write_length, unit=unit),
-        cautions={"machine": MACHINE, "tip_over": TIP_OVER, "seat": SEAT, "lathe": LATHE, "structure": STRUCTURE},
+        cautions={
+            "machine": MACHINE,
+            "tip_over": TIP_OVER,
+            "seat": SEAT,
+            "lathe": LATHE,
+            "structure": STRUCTURE,
+            "finish": FINISH,
+        },
         beside=_BESIDE,
     )
 
@@ -278,7 +306,10 @@ def write_packet(piece: Piece, folder: str | Path, paper: Paper | None = None) -
         for i, plate in enumerate(drawn, 1)
     }
     patterns = {f"cutter/half-pattern-{n}.dxf": leg_pattern(piece, n) for n, _ in enumerate(turned_groups(piece), 1)}
-    files = ("index.html", "plates.pdf", "sizes.csv", "chains.csv", _RECORD, _SOLID, *patterns, *plates)
+    tables = {"sizes.csv": _sizes_csv(piece), "chains.csv": _chains_csv(piece)}
+    if drawer_kinds(piece):
+        tables["parts.csv"] = _parts_csv(piece)
+    files = ("index.html", "plates.pdf", *tables, _RECORD, _SOLID, *patterns, *plates)
     record = piece_record(piece) | {"files": list(files)}
     changes = _changes(before, record) if before else ()
     new_parents = [parent for parent in target.parents if not parent.exists()]
@@ -293,8 +324,7 @@ def write_packet(piece: Piece, folder: str | Path, paper: Paper | None = None) -
                 pattern.only("cut").save(unfinished / name)
             texts = {
                 "index.html": _page(piece, changes, before is None, plates, tuple(patterns)),
-                "sizes.csv": _sizes_csv(piece),
-                "chains.csv": _chains_csv(piece),
+                **tables,
                 _RECORD: json.dumps(record, ensure_ascii=False, indent=1) + "\n",
             }
             for name, text in texts.items():

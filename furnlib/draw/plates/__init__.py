@@ -7,10 +7,15 @@ from functools import partial
 from furnlib.draw.drawing import Drawing
 from furnlib.draw.plates.bank_kinds import bank_kinds
 from furnlib.draw.plates.blank_card import blank_plate
+from furnlib.draw.plates.case_section import case_section_plate, section_sheets
 from furnlib.draw.plates.cradle import CRADLE_CARD, cradle_plate
+from furnlib.draw.plates.dovetail_strip import DOVETAIL_STRIP, dovetail_strip_plate
+from furnlib.draw.plates.drawer import drawer_kinds, drawer_plate
 from furnlib.draw.plates.drilling import DRILLING_CARD, drilling_plate
+from furnlib.draw.plates.drilling_pattern import DRILLING_PATTERN, drilling_pattern_plate
 from furnlib.draw.plates.five_rules import RULES_DIFFER, rules_plate
 from furnlib.draw.plates.fixing import FIXING, fixing_plate
+from furnlib.draw.plates.fronts import fronts_plate, fronts_sheets
 from furnlib.draw.plates.leans import LEGS, leans_plate
 from furnlib.draw.plates.leg_profile import leg_profile_plate
 from furnlib.draw.plates.legs import legs_plate
@@ -22,7 +27,9 @@ from furnlib.draw.plates.overall import overall_plate
 from furnlib.draw.plates.pattern import HALF_PATTERN, leg_pattern, pattern_plate
 from furnlib.draw.plates.proportion import proportion_plate
 from furnlib.draw.plates.saw_card import SAW_CARD, saw_card_plate
+from furnlib.draw.plates.season_band import season_kinds, season_plate, season_record_plate
 from furnlib.draw.plates.sequence_card import sequence_plate, sequence_sheets
+from furnlib.draw.plates.slot_strip import SLOT_STRIP, slot_strip_plate, slots_plate
 from furnlib.draw.plates.solid_view import solid_plate
 from furnlib.draw.plates.stick import STORY_STICK, stick_plate
 from furnlib.draw.plates.strip import strip_plate, strips
@@ -32,9 +39,14 @@ from furnlib.plan.piece import CasePiece, Piece
 
 __all__ = [
     "blank_plate",
+    "case_section_plate",
     "cradle_plate",
+    "dovetail_strip_plate",
+    "drawer_plate",
+    "drilling_pattern_plate",
     "drilling_plate",
     "fixing_plate",
+    "fronts_plate",
     "leans_plate",
     "leg_pattern",
     "leg_plate",
@@ -49,7 +61,11 @@ __all__ = [
     "proportion_plate",
     "rules_plate",
     "saw_card_plate",
+    "season_plate",
+    "season_record_plate",
     "sequence_plate",
+    "slot_strip_plate",
+    "slots_plate",
     "solid_plate",
     "stick_plate",
     "strip_plate",
@@ -60,6 +76,13 @@ _BY_SHEET = (
     (openings_plate, bank_kinds),
     (openings_stick_plate, OPENINGS_STICK.sheets),
     (rules_plate, partial(bank_kinds, least_rows=RULES_DIFFER)),
+    (fronts_plate, fronts_sheets),
+    (drilling_pattern_plate, DRILLING_PATTERN.sheets),
+    (drawer_plate, drawer_kinds),
+    (dovetail_strip_plate, DOVETAIL_STRIP.sheets),
+    (case_section_plate, section_sheets),
+    (season_plate, season_kinds),
+    (slot_strip_plate, SLOT_STRIP.sheets),
     (legs_plate, LEGS.sheets),
     (blank_plate, turned_groups),
     (leg_profile_plate, turned_groups),

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from furnlib.base.concern import Concern
+from furnlib.base.guards import fault_at
 from furnlib.base.units import MM_IN, write_length
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.design_drawer import Drawers
@@ -13,7 +14,7 @@ from furnlib.plan.sizes.drawer_fit import OPENED
 from furnlib.plan.sizes.drawers import DrawerSizes
 from furnlib.plan.sizes.season import Season
 from furnlib.trade.drawer.dovetail import weak_places
-from furnlib.trade.drawer.gaps import SeasonGaps, back_room
+from furnlib.trade.drawer.gaps import back_room
 from furnlib.trade.drawer.racking import jam
 from furnlib.trade.drawer.riding import Riding, lacks
 
@@ -46,20 +47,21 @@ def drawer_concerns(design: CaseDesign, season: Season | None, drawers: tuple[Dr
 
 def _named(concern: Concern, rows: list[str], all_rows: int) -> Concern:
     """The concern with the rows it holds for."""
-    where = "every row" if len(rows) == all_rows and all_rows > 1 else ", ".join(rows)
+    where = "every row" if len(rows) == all_rows and all_rows > 1 else ", ".join(dict.fromkeys(rows))
     return Concern(concern.code, f"{where}: {concern.number}", concern.reason, concern.cures)
 
 
 def _of_drawer(design: CaseDesign, settled: Drawers, season: Season, drawer: DrawerSizes) -> Iterator[Concern]:
     unit = design.unit
-    yield from _binding(design, "side", drawer.fit.side_gaps, season)
-    if drawer.fit.front_gaps:
-        yield from _binding(design, "front", drawer.fit.front_gaps, season)
-    riding = settled.riding
-    over = None if drawer.fit.play == float("inf") else Fraction(drawer.fit.play).limit_denominator(1000)
+    riding, sides, front = settled.riding, drawer.fit.side_gaps, drawer.fit.front_gaps
+    strip = None if drawer.row in riding.no_kicker else riding.kicker
+    over = sides.now if strip is None else min(sides.now, float(strip))
+    yield from _binding(design, "side", over, sides.now - sides.damp, season)
+    if front:
+        yield from _binding(design, "front", front.now, front.now - front.damp, season)
     there = Riding(
         runner=drawer.row not in riding.no_runner,
-        kicker=over,
+        kicker=Fraction(drawer.fit.play).limit_denominator(1000),
         guide=drawer.row not in riding.no_guide,
         stop=drawer.row not in riding.no_stop,
         guide_gap=riding.guide_gap,
@@ -80,12 +82,13 @@ def _of_drawer(design: CaseDesign, settled: Drawers, season: Season, drawer: Dra
                 f"it leaves a hole {wide} by {deep} in the end of the front",
                 (f"glue in a plug {long} long", "move the groove into a tail", "stop the groove short"),
             )
-    yield from _pulled(design, settled, drawer)
+    if drawer.patterns:
+        yield from _pulled(design, settled, drawer)
 
 
-def _binding(design: CaseDesign, what: str, gaps: SeasonGaps, season: Season) -> Iterator[Concern]:
-    if gaps.damp < 0:
-        grown, now, unit = gaps.now - gaps.damp, gaps.now, design.unit
+def _binding(design: CaseDesign, what: str, now: float, grown: float, season: Season) -> Iterator[Concern]:
+    if grown > now + 1e-6:  # what a float adds in its last digits binds nothing
+        unit = design.unit
         leave = write_length(Fraction(grown).limit_denominator(10000), unit, round_up=True)
         yield Concern(
             f"{what}_binds",
@@ -111,18 +114,25 @@ def _back_room(design: CaseDesign, settled: Drawers, season: Season) -> Concern 
 
 
 def _pulled(design: CaseDesign, settled: Drawers, drawer: DrawerSizes) -> Iterator[Concern]:
-    """Where one pull alone binds before the drawer is two thirds out."""
-    if not drawer.patterns or settled.riding.carried == "slides":
+    """Where a pull reaches past its front, and where one alone binds before the drawer is two thirds out."""
+    unit, over_edge = design.unit, -min(pattern.edge_room for pattern in drawer.patterns)
+    if over_edge > 0:
+        yield Concern(
+            "pull_over_edge",
+            f"the foot of a pull {write_length(over_edge, unit)} past the edge of its front",
+            "it strikes the case or the next front",
+            ("move the pull in", "take a pull with a smaller foot"),
+        )
+    if settled.riding.carried == "slides":
         return
-    wide = float(drawer.part("front").length.value)
-    offsets = [float(line) - wide / 2 for line in drawer.patterns[0].lines]
-    found = jam(wide, offsets, float(settled.riding.friction))
+    offsets = max((pattern.off_middle for pattern in drawer.patterns), key=max)
+    with fault_at("drawers", "riding", "friction"):
+        found = jam(float(drawer.part("front").length.value), offsets, float(settled.riding.friction))
     left_inside = float(drawer.fit.length * (1 - OPENED[0]))
     if found.one_pull > left_inside:
-        unit = design.unit
         yield Concern(
             "one_pull_binds",
-            f"a pull {write_length(max(abs(offset) for offset in offsets), unit)} off the middle",
+            f"a pull {write_length(max(offsets), unit)} off the middle",
             f"pulled alone it binds with less than {write_length(found.one_pull, unit)} still inside",
             ("use both pulls", "move the pulls in", "make the drawer longer"),
         )

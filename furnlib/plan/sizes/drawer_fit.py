@@ -8,12 +8,12 @@ from math import floor
 
 from furnlib.base.guards import DesignError, fault_at
 from furnlib.base.terms import Term
-from furnlib.base.units import FINEST, write_length, write_number
+from furnlib.base.units import FINEST
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.design_drawer import Drawers
 from furnlib.plan.sizes.openings import Row
 from furnlib.plan.sizes.season import Season, WoodSeason
-from furnlib.plan.sizes.size import Size, Sum, sum_size
+from furnlib.plan.sizes.size import AtMost, Size, Sum, sum_size
 from furnlib.trade.drawer.droop import Droop, droop
 from furnlib.trade.drawer.gaps import SeasonGaps, season_gaps, size_for_gap
 from furnlib.trade.drawer.parts import Making, Opening
@@ -30,7 +30,7 @@ class DrawerFit:
     Args:
         front_gaps: over a flush front through the year, None where the front lies over the case.
         side_gaps: over the sides.
-        play: free movement up and down today; infinite where nothing is above.
+        play: free movement up and down today.
         length: of a drawer from its front to the end of its sides.
         droops: at two thirds and at three quarters pulled out.
         rackings: at the same places.
@@ -94,9 +94,9 @@ def _for_season(name: str, design: CaseDesign, taken: tuple[Term[Fraction], ...]
     exact = size_for_gap(float(left.value), 0.0, 0.0, 0.0, widest)
     height = floor(exact / float(finest) + 1e-9) * finest
     if height <= 0:
-        raise DesignError(f"The {name} comes to {float(height):g}; give less gap, or a taller opening.")
-    rule = f"{write_length(height, design.unit)} ≤ ({left}) / {write_number(widest, 4)} at the dampest"
-    return Size(name, height, design.unit, rule, "gaps.size")
+        with fault_at("drawers", wood.role):
+            raise DesignError(f"The {name} comes to {float(height):g}; give less gap, or a taller opening.")
+    return Size(name, height, design.unit, AtMost(height, left, widest), "gaps.size")
 
 
 def drawer_fit(
@@ -135,9 +135,11 @@ def drawer_fit(
         of_front = (float(settled.below), float(front), float(settled.film), woods["front"].damp, woods["front"].dry)
         with fault_at("drawers", "front"):
             front_gaps = season_gaps(float(opening.height), *of_front)
-    over = side_gaps.now if riding.kicker is None else min(side_gaps.now, float(riding.kicker))
     beyond = riding.no_kicker.get(row)
-    play = over if beyond is None else float(beyond)
+    over = [side_gaps.now, riding.kicker] if beyond is None else [beyond]
+    if making.run == "side-hung":
+        over.append(making.guide_play)  # its runner holds it down as well
+    play = min(float(room) for room in over if room is not None)
     length = side_length + making.lap + (making.front_thickness if making.inner_front else 0)
     droops, rackings = zip(
         *(opened(making, opening, side, side_length, length, play, out) for out in OPENED), strict=True
@@ -168,8 +170,10 @@ def opened(
     Returns:
         Both.
     """
-    inside, wide = float(length * (1 - out)), float(opening.width - 2 * making.side_gap)
+    long, gap, pulled_out = float(length), float(making.side_gap), float(out)
+    beside = gap - float(making.slide_room) if making.run == "slides" else gap
+    inside = long * (1 - pulled_out)
     return (
-        droop(float(side_height), play, inside, float(length * out)),
-        racking(wide, float(2 * making.side_gap), inside, float(side_length)),
+        droop(float(side_height), play, inside, long * pulled_out),
+        racking(float(opening.width) - 2 * gap, 2 * beside, inside, float(side_length)),
     )

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from fractions import Fraction
 
-from furnlib.base.guards import fault_at
+from furnlib.base.guards import DesignError, fault_at
 from furnlib.base.terms import Term
+from furnlib.base.units import Unit, write_exact
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.design_drawer import Drawers
 from furnlib.plan.sizes.banks import Bank
@@ -19,7 +23,19 @@ from furnlib.plan.sizes.size import Size, sum_size
 from furnlib.trade.drawer.droop import Droop
 from furnlib.trade.drawer.parts import Making, Opening, Part, drawer_parts, inside
 from furnlib.trade.drawer.pulls import DrillingPattern
-from furnlib.trade.drawer.racking import Racking
+from furnlib.trade.drawer.racking import Jam, Racking, jam
+
+_KEYS = {
+    "lap": ("corner", "lap"), "overlay": ("front", "overlay"), "inner front": ("front", "inner front"),
+    "lip": ("front", "lip"), "setback": ("front", "setback"), "front": ("front",), "side": ("side",),
+    "groove depth": ("bottom", "groove"), "underside of the bottom": ("bottom", "thickness"),
+    "overhang": ("bottom", "overhang"), "wood over the slip's groove": ("bottom", "slip height"),
+    "housing depth": ("back", "housing"), "side tail": ("back", "tail"), "height of the back": ("back",),
+    "slide room": ("riding", "slide"), "guide depth": ("riding", "guide", "depth"),
+    "width of the runner": ("riding", "guide"), "wood between guide and groove": ("riding", "guide", "up"),
+    "wood over the guide": ("riding", "guide", "up"),
+}  # fmt: skip
+"""Where in the design file, under drawers, what a refusal of `trade.drawer` speaks of is settled."""
 
 
 @dataclass(frozen=True)
@@ -78,13 +94,42 @@ class DrawerSizes:
     patterns: tuple[DrillingPattern, ...]
 
     def part(self, name: str) -> DrawerPart:
-        """One of the parts by its name."""
+        """One of the parts.
+
+        Args:
+            name: of the part.
+
+        Returns:
+            The first that is called so.
+        """
         return next(part for part in self.parts if part.name == name)
 
     def opened(self, out: Fraction) -> tuple[Droop, Racking]:
-        """How one of them nods and racks, pulled out by a share of its length."""
+        """Say how one of them nods and racks when it is open.
+
+        Args:
+            out: share of its length that is pulled out, from 0 to 1.
+
+        Returns:
+            Both.
+        """
         side, long = (Fraction(size.value) for size in (self.side_height, self.part("side").length))
         return opened(self.making, self.opening, side, long, self.fit.length, self.fit.play, out)
+
+    def jam(self, friction: float) -> Jam | None:
+        """Say what must stay inside so that none of them binds.
+
+        Args:
+            friction: of a side on its guide, a plain number above 0.
+
+        Returns:
+            For the pull furthest off a middle; None where they have no pulls.
+
+        Raises:
+            DesignError: when the friction is not above 0.
+        """
+        offsets = max((pattern.off_middle for pattern in self.patterns), key=max, default=())
+        return jam(float(self.part("front").length.value), offsets, friction) if offsets else None
 
     @property
     def sizes(self) -> tuple[Size, ...]:
@@ -157,15 +202,49 @@ def drawers_of(design: CaseDesign, banks: tuple[Bank, ...], season: Season | Non
     settled = design.drawers
     if settled is None or season is None:
         return ()
-    with fault_at("drawers"):
+    depth = design.overall.depth - (design.back.thickness if design.back else 0)
+    _require_sense(settled, depth, max(len(bank.rows.rows) for bank in banks if bank.rows))
+    with _fault_of_drawers(design.unit):
         making = making_of(settled)
-        depth = design.overall.depth - (design.back.thickness if design.back else 0)
         return tuple(
             _drawers(design, settled, season, making, bank, row, depth)
             for bank in banks
             if bank.rows
             for row in bank.rows.rows
         )
+
+
+def _require_sense(drawers: Drawers, depth: Fraction, rows: int) -> None:
+    """Refuse what no opening would show: no depth, a bottom that falls out, and rows that are not there."""
+    with fault_at("back", "thickness"):
+        if depth <= 0:
+            raise DesignError("The back is as thick as the piece is deep and leaves no drawers; thin it.")
+    with fault_at("drawers", "bottom", "ease"):
+        if drawers.bottom.ease >= drawers.bottom.groove:
+            raise DesignError(
+                "The ease is no less than the groove is deep, so that the bottom falls out; ease it less."
+            )
+    riding, tails = drawers.riding, drawers.corner.tails
+    for path, named in (
+        (("riding", "no kicker"), riding.no_kicker), (("riding", "no runner"), riding.no_runner),
+        (("riding", "no guide"), riding.no_guide), (("riding", "no stop"), riding.no_stop),
+        (("corner", "tails", "number"), tails.number if tails else ()),
+    ):  # fmt: skip
+        with fault_at("drawers", *path):
+            for row in named:
+                if not 1 <= row <= rows:
+                    raise DesignError(f"Row {row} is not there; the rows run from 1 to {rows}: name one of these.")
+
+
+@contextmanager
+def _fault_of_drawers(unit: Unit) -> Iterator[None]:
+    """Write the sizes in a refusal as the file has them, and note where in it they are settled."""
+    try:
+        yield
+    except DesignError as error:
+        said = re.sub(r"(?<= )-?\d+/\d+", lambda found: write_exact(Fraction(found[0]), unit), str(error))
+        keys = _KEYS.get(said.removeprefix("The ").partition(" is ")[0], ())
+        raise DesignError(said, path=error.path or ("drawers", *keys)) from error
 
 
 def _drawers(

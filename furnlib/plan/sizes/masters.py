@@ -37,6 +37,10 @@ PLAIN = {
     "no_runner",
     "no_guide",
     "no_stop",
+    "day",
+    "coats",
+    "coverage",
+    "solids",
 }
 _COUNTED = {
     "split": "row",
@@ -51,6 +55,7 @@ _COUNTED = {
     "shares": "pull",
     "screws": "screw",
     "no_kicker": "row",
+    "readings": "reading",
 }
 """What the members of a list are called."""
 

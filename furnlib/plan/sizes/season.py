@@ -6,12 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from furnlib.base.concern import Concern
 from furnlib.base.guards import DesignError, fault_at
 from furnlib.base.units import Unit, write_number
 from furnlib.plan.design import CaseDesign
-from furnlib.plan.design_season import RINGS, Place, Wood
+from furnlib.plan.design_season import RINGS, Climate, Place, Wood
 from furnlib.plan.sizes.size import Size
-from furnlib.trade.wood.moisture import balance_moisture
+from furnlib.trade.wood.moisture import Readiness, balance_moisture, readiness
 from furnlib.trade.wood.movement import stretch
 from furnlib.trade.wood.species import Sample, Species, species, tested_species
 
@@ -45,6 +46,7 @@ class Season:
         dry: at the driest.
         woods: by role, what each does.
         sizes: the moistures, each with where it comes from.
+        readiness: whether the boards may be worked, None where no readings are given.
     """
 
     now: float
@@ -52,6 +54,21 @@ class Season:
     dry: float
     woods: Mapping[str, WoodSeason]
     sizes: tuple[Size, ...]
+    readiness: Readiness | None = None
+
+    @property
+    def concerns(self) -> tuple[Concern, ...]:
+        """To wait, where the boards have not come to rest."""
+        if self.readiness is None or self.readiness.ready:
+            return ()
+        return (
+            Concern(
+                "wait",
+                self.readiness.line.removeprefix("wait: "),
+                "the boards are not at rest where the room will keep them, and parts cut now still change",
+                ("wait and read again in a week", "put stickers between the boards, in air like the room's"),
+            ),
+        )
 
 
 def season_of(design: CaseDesign) -> Season | None:
@@ -71,9 +88,10 @@ def season_of(design: CaseDesign) -> Season | None:
         if design.drawers is None:
             return None
         missing = "climate" if design.climate is None else "wood"
-        raise DesignError(
-            f"The drawers need to know the season before their sides are cut; add '{missing}:' to the design file."
-        )
+        with fault_at("drawers"):
+            raise DesignError(
+                f"The drawers need to know the season before their sides are cut; add '{missing}:' to the design file."
+            )
     climate = design.climate
     sizes = tuple(
         _moisture(name, place, design.unit)
@@ -86,19 +104,25 @@ def season_of(design: CaseDesign) -> Season | None:
                 f"The dampest is {write_number(damp)} % and the driest {write_number(dry)} %; change the two round."
             )
     woods = {}
-    settled = design.wood
-    for role, wood in (
-        ("case", settled.case),
-        ("front", settled.front),
-        ("side", settled.side),
-        ("bottom", settled.bottom),
-    ):
+    for role, wood in design.wood:
         if wood:
             with fault_at("wood", role):
                 kind, angle = _species(wood), RINGS[wood.rings]
-                reached = [float(stretch(kind, angle, now, moisture)) for moisture in (damp, dry)]
-                woods[role] = WoodSeason(role, kind, angle, *reached)
-    return Season(now, damp, dry, woods, sizes)
+            reached = {}
+            for name, moisture in (("shop", now), ("damp", damp), ("dry", dry)):
+                with fault_at("climate", name):
+                    reached[name] = float(stretch(kind, angle, now, moisture))
+            woods[role] = WoodSeason(role, kind, angle, reached["damp"], reached["dry"])
+    return Season(now, damp, dry, woods, sizes, _readiness(climate, round((damp + dry) / 2, 1)))
+
+
+def _readiness(climate: Climate, target: float) -> Readiness | None:
+    """Whether the boards have come to rest at the middle of what the room will have, to a tenth as meters read."""
+    if not climate.readings:
+        return None
+    with fault_at("climate", "readings"):
+        days, read = zip(*((float(one.day), float(one.moisture_content)) for one in climate.readings), strict=True)
+        return readiness(days, read, target)
 
 
 def _moisture(name: str, place: Place, unit: Unit) -> Size:

@@ -31,7 +31,8 @@ class Sum(NamedTuple):
     @property
     def value(self) -> Fraction:
         """What it comes to, exactly."""
-        return Fraction(total(self.terms)) / self.share
+        added = Fraction(total(self.terms))
+        return added / self.share if self.share != 1 else added
 
     def __str__(self) -> str:
         words = []
@@ -50,6 +51,26 @@ class Sum(NamedTuple):
         return f"{write_length(self.value, self.unit)} {equals} {self}"
 
 
+class AtMost(NamedTuple):
+    """The largest size that leaves what a sum leaves once it has swollen; its words too wait until they are read.
+
+    Args:
+        value: the size today.
+        left: what it may come to.
+        stretch: its size at its largest over its size today.
+    """
+
+    value: Fraction
+    left: Sum
+    stretch: float
+
+    @property
+    def rule(self) -> str:
+        """What it comes to and how."""
+        largest = write_number(self.stretch, 4)
+        return f"{write_length(self.value, self.left.unit)} ≤ ({self.left}) / {largest} at the dampest"
+
+
 @dataclass(frozen=True)
 class Size:
     """A derived size with its rule in words and numbers.
@@ -66,14 +87,14 @@ class Size:
     name: str
     value: Fraction | float
     unit: SizeUnit
-    working: str | Sum
+    working: str | Sum | AtMost
     formula: str = ""
     least: bool = False
 
     @property
     def rule(self) -> str:
         """Its rule in words and numbers."""
-        return self.working.rule if isinstance(self.working, Sum) else self.working
+        return self.working if isinstance(self.working, str) else self.working.rule
 
     @property
     def words(self) -> str:

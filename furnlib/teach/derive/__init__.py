@@ -8,6 +8,7 @@ from furnlib.teach.derive.dovetail import derive_dovetail
 from furnlib.teach.derive.drawer_fit import derive_droop, derive_gaps, derive_racking
 from furnlib.teach.derive.end_cut import derive_end_cut, derive_level_section, derive_orientations
 from furnlib.teach.derive.error_budget import derive_error_budget
+from furnlib.teach.derive.finish import derive_finish
 from furnlib.teach.derive.fixing import derive_fixing
 from furnlib.teach.derive.graduation import derive_graduation
 from furnlib.teach.derive.grain_run import derive_grain_run
@@ -41,6 +42,7 @@ __all__ = [
     "derive_droop",
     "derive_end_cut",
     "derive_error_budget",
+    "derive_finish",
     "derive_fixing",
     "derive_gaps",
     "derive_graduation",
