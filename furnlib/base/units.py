@@ -156,6 +156,23 @@ def write_exact(value: Fraction, unit: Unit) -> str:
     return write_number(value, 9) if unit == "mm" and ends else _mixed(value, "spoken")
 
 
+def write_gap(value: float | Fraction, unit: Unit) -> str:
+    """Write a gap as fits are told: to a tenth of a mm, or to a thousandth of an inch.
+
+    Args:
+        value: the gap in the unit; below 0 where parts bind.
+        unit: "mm" or "in".
+
+    Returns:
+        The text without its unit.
+
+    Example:
+        >>> write_gap(1.8000001, "mm"), write_gap(0.0495, "in")
+        ('1.8', '0.05')
+    """
+    return write_number(value, 1 if unit == "mm" else 3)
+
+
 def round_length(value: float | Fraction, unit: Unit, grid: Fraction) -> Rounded:
     """Bring a length to the nearest step of a grid and keep what that changed.
 

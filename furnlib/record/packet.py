@@ -22,7 +22,7 @@ from markupsafe import Markup
 
 from furnlib.base.files import whole_folder
 from furnlib.base.guards import DesignError, nearest_word
-from furnlib.base.units import write_length
+from furnlib.base.units import write_gap, write_length
 from furnlib.draw.drawing import Drawing
 from furnlib.draw.file_outlet import save_pdf_pages
 from furnlib.draw.plates import leg_pattern, plates_of, turned_groups
@@ -257,6 +257,7 @@ def _page(
         stamp=stamp_line(piece, ("see each plate",)),
         gauge=f"{GAUGE_HEIGHT[unit]:g}",
         length=partial(write_length, unit=unit),
+        gap=partial(write_gap, unit=unit),
         cautions={
             "machine": MACHINE,
             "tip_over": TIP_OVER,

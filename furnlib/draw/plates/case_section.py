@@ -9,6 +9,7 @@ from math import inf
 
 from furnlib.base.concern import Concern
 from furnlib.base.guards import DesignError
+from furnlib.base.units import write_gap
 from furnlib.draw.drawing import Drawing
 from furnlib.draw.layout import fitting_words
 from furnlib.draw.pen import Pen
@@ -144,8 +145,8 @@ def _drawers(pen: Pen, kind: BankKind, cuts: list[CutDrawer]) -> None:
         if last - y >= step:
             last = y
             pen.text((before, y - step / 3), str(cut.drawer.row), "small", "end")
-        front = f"front {written(fit.front_gaps.now, pen.unit)}, " if fit.front_gaps else ""
-        gaps = f"{front}side {written(fit.side_gaps.now, pen.unit)}"
+        front = f"front {write_gap(fit.front_gaps.now, pen.unit)}, " if fit.front_gaps else ""
+        gaps = f"{front}side {write_gap(fit.side_gaps.now, pen.unit)}"
         words = fitting_words((f"over {gaps}", gaps, ""), (cut.rear - cut.behind_front) * pen.scale - 4.0)
         if words and cut.side * 0.6 >= step:
             pen.centred(((cut.rear + cut.behind_front) / 2, y), words, "small")
@@ -196,9 +197,9 @@ def _cells(cut: CutDrawer) -> tuple[str, ...]:
     fit, unit = cut.drawer.fit, cut.piece.design.unit
     return (
         *("yes" if ride.fitted else "none" for ride in cut.rides),
-        written(fit.front_gaps.now, unit) if fit.front_gaps else "-",
-        written(fit.side_gaps.now, unit),
-        written(fit.play, unit),
+        write_gap(fit.front_gaps.now, unit) if fit.front_gaps else "-",
+        write_gap(fit.side_gaps.now, unit),
+        write_gap(fit.play, unit),
         *("tips out" if droop.tips_out else written(droop.front_fall, unit) for droop in fit.droops),
         *("turns free" if racking.turns_free else written(racking.lead, unit) for racking in fit.rackings),
         ", ".join(_binding(cut)) or "-",

@@ -64,6 +64,9 @@ def corner_words(drawer: DrawerSizes, unit: Unit) -> Iterator[str]:
         yield place + (f": plug {' x '.join(written(size, unit) for size in groove.plug)}." if groove.plug else ".")
     else:
         yield "Rebated corner, no tails." if made.joint == "rebated" else "The tails are not settled."
+    if made.run == "side-hung":
+        up, wide, deep = (written(size, unit) for size in (made.guide_height, made.guide_width, made.guide_depth))
+        yield f"Groove for the runner, in each outer face: {up} over the lower edge, {wide} wide, {deep} deep."
     yield "The left side is the mirror image of the right one: a pair. Curl: inside face; tick: upper edge."
     if corner and not corner.by_hand:
         stops = "; ".join(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from furnlib.base.guards import DesignError
-from furnlib.base.units import Unit, write_number
+from furnlib.base.units import Unit, write_gap
 from furnlib.draw.drawing import Drawing, Point
 from furnlib.draw.pen import Pen, spread
 from furnlib.draw.plates.card import fitted
@@ -207,7 +207,7 @@ class SeenBank:
         seasons = [f"gap {season}" for season, _, _ in _SEASONS] if self.formulas else []
         yield ("Fronts of", "number", "width x height", *seasons, *["board"] * bool(boards))
         for line in self._lines[:_MOST_LINES]:
-            gaps = [write_number(gap, 1 if unit == "mm" else 3) for gap in _gaps(line[0])]
+            gaps = [write_gap(gap, unit) for gap in _gaps(line[0])]
             sides = [board.length, board.width] if (board := boards.get(line[0].name)) else []
             sizes = " x ".join(written(size, unit, round_up=True) for size in sides)
             number = len(self.banks) * sum(drawer.count for drawer in line)

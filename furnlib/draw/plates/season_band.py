@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from furnlib.base.guards import DesignError
-from furnlib.base.units import Unit, write_number
+from furnlib.base.units import Unit, write_gap, write_number
 from furnlib.draw.drawing import Drawing
 from furnlib.draw.layout import fitting_words
 from furnlib.draw.pen import Pen, spread
@@ -202,22 +202,17 @@ def _gaps(drawer: DrawerSizes, where: str) -> SeasonGaps | None:
     return drawer.fit.front_gaps if where == "front" else drawer.fit.side_gaps
 
 
-def _gap(size: float, unit: Unit) -> str:
-    """A gap as fits are written: to a tenth of a mm, or a thousandth of an inch."""
-    return write_number(size, 1 if unit == "mm" else 3)
-
-
 def _told(drawer: DrawerSizes, unit: Unit) -> Iterator[str]:
     """Height, and gaps today, at the dampest and at the driest, of front and side."""
     for where, height in (("front", drawer.front_height), ("side", drawer.side_height)):
         gaps = _gaps(drawer, where)
         yield written(height.value, unit)
-        yield from (_gap(gap, unit) for gap in (gaps.now, gaps.damp, gaps.dry)) if gaps else ("–",) * 3
+        yield from (write_gap(gap, unit) for gap in (gaps.now, gaps.damp, gaps.dry)) if gaps else ("–",) * 3
 
 
 def _through(gaps: SeasonGaps, unit: Unit) -> str:
     """A gap through the year, in words."""
-    now, damp, dry = (_gap(gap, unit) for gap in (gaps.now, gaps.damp, gaps.dry))
+    now, damp, dry = (write_gap(gap, unit) for gap in (gaps.now, gaps.damp, gaps.dry))
     return f"{now} today, {damp} at the dampest, {dry} at the driest"
 
 
@@ -296,11 +291,11 @@ def season_record_plate(piece: Piece, record: HumidityRecord, scale: float | Non
     rows = [(f"Least gap over the {over}", *months, "widest")]
     for one in shown:
         found = _over(one)
-        rows.append((one.drawer.name, *(_gap(gap, unit) for gap in (*found.least, max(found.most)))))
+        rows.append((one.drawer.name, *(write_gap(gap, unit) for gap in (*found.least, max(found.most)))))
     _, y = pen.table((-pen.mm(8.0), pen.mm(-135.0)), rows, bold_columns=(count + 1,))
     pen.paragraphs((-pen.mm(8.0), y - pen.mm(1.5)), (_CHANGE_OVER, _LAG, _SPREAD), _NOTES_MM, gap_mm=0.6)
     told = "; ".join(" ".join(row) for row in rows)
-    gaps = [_gap(size, unit) for size in (min(_over(tall).least), max(_over(tall).most))]
+    gaps = [write_gap(size, unit) for size in (min(_over(tall).least), max(_over(tall).most))]
     moist = [write_number(end, 1) for end in (min(year.moisture_content.least), max(year.moisture_content.most))]
     return pen.drawing(
         "Season by the month",

@@ -4,9 +4,16 @@ from __future__ import annotations
 
 from furnlib.base.guards import DesignError, nearest_word
 from furnlib.teach.exercise import Exercise
-from furnlib.teach.lessons import graduation, proportion, splay, turning
+from furnlib.teach.lessons import drawer, graduation, movement, proportion, splay, turning
 
-_BANK = (*proportion.EXERCISES, *graduation.EXERCISES, *splay.EXERCISES, *turning.EXERCISES)
+_BANK = (
+    *proportion.EXERCISES,
+    *graduation.EXERCISES,
+    *drawer.EXERCISES,
+    *movement.EXERCISES,
+    *splay.EXERCISES,
+    *turning.EXERCISES,
+)
 _BY_KEY = {exercise.key: exercise for exercise in _BANK}
 
 
