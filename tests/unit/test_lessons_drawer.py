@@ -13,6 +13,7 @@ from fractions import Fraction as F
 
 import numpy as np
 import pytest
+from known_slips import slip_tests
 
 from furnlib.teach.lessons import exercise
 
@@ -253,18 +254,7 @@ SLIPS = {
 }
 
 
-@pytest.mark.parametrize(("key", "answer"), SLIPS, ids="-".join)
-def test_a_usual_slip_is_known_by_its_number(key, answer):
-    reply = fresh(key).check(answer)
-    assert (reply.right, reply.kind) == (False, "slip")
-    assert SLIPS[key, answer] in reply.words
-
-
-def test_every_slip_of_the_lesson_is_worked_here():
-    for key in KEYS:
-        met = [fresh(key).check(answer).words for of, answer in SLIPS if of == key]
-        for slip in exercise(key).slips:
-            assert any(words.endswith(f"when {slip.meaning}.") for words in met), (key, slip.meaning)
+test_a_usual_slip_is_known_by_its_number, test_every_slip_is_worked_here = slip_tests(SLIPS, fresh, KEYS)
 
 
 def test_no_slip_speaks_the_numbers_of_another_seat():

@@ -14,6 +14,7 @@ from itertools import accumulate, pairwise, product
 
 import numpy as np
 import pytest
+from known_slips import slip_tests
 
 from furnlib.teach.lessons import exercise
 
@@ -254,18 +255,7 @@ SLIPS = {
 }
 
 
-@pytest.mark.parametrize(("key", "answer"), SLIPS, ids="-".join)
-def test_a_usual_slip_is_known_by_its_number(key, answer):
-    reply = seat(key).check(answer)
-    assert (reply.right, reply.kind) == (False, "slip")
-    assert SLIPS[key, answer] in reply.words
-
-
-@pytest.mark.parametrize("key", KEYS)
-def test_every_slip_is_worked_here(key):
-    met = [seat(key).check(answer).words for of_key, answer in SLIPS if of_key == key]
-    for slip in exercise(key).slips:
-        assert any(words.endswith(f"when {slip.meaning}.") for words in met)
+test_a_usual_slip_is_known_by_its_number, test_every_slip_is_worked_here = slip_tests(SLIPS, seat, KEYS)
 
 
 @pytest.mark.parametrize(

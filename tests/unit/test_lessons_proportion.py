@@ -11,6 +11,7 @@ from fractions import Fraction as F
 from itertools import product
 
 import pytest
+from known_slips import slip_tests
 from test_proportion_plate import nearest, said_of
 
 from furnlib.teach.lessons import exercise
@@ -183,18 +184,7 @@ SLIPS = {
 }
 
 
-@pytest.mark.parametrize(("key", "answer"), SLIPS, ids="-".join)
-def test_a_usual_slip_is_known_by_its_number(key, answer):
-    reply = fresh(key).check(answer)
-    assert (reply.right, reply.kind) == (False, "slip")
-    assert SLIPS[key, answer] in reply.words
-
-
-def test_every_slip_of_the_lesson_is_worked_here():
-    for key in KEYS:
-        met = [fresh(key).check(answer).words for of, answer in SLIPS if of == key]
-        for slip in exercise(key).slips:
-            assert any(words.endswith(f"when {slip.meaning}.") for words in met)
+test_a_usual_slip_is_known_by_its_number, test_every_slip_is_worked_here = slip_tests(SLIPS, fresh, KEYS)
 
 
 def test_the_golden_section_is_nowhere_the_right_answer():
