@@ -7,6 +7,7 @@ called ``date`` and one ``humidity``, in %; a third may be called ``temperature 
 
 from __future__ import annotations
 
+import csv
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -75,18 +76,15 @@ def read_humidity(path: str | Path) -> HumidityRecord:
     if len(lines) < 2:
         raise DesignError(f"{file.name} has no reading; give a heading, and a line for each reading below it.")
     heading = _cells(lines[0][1])
-    for wanted in ("date", "humidity"):
-        if wanted not in heading:
-            raise DesignError(
-                f"{file.name} line {lines[0][0]} has no column '{wanted}', but {', '.join(heading)}; call the columns"
-                " date, humidity, and temperature C or temperature F."
-            )
+    _require_columns(heading, f"{file.name} line {lines[0][0]}")
     days: list[datetime] = []
     columns: dict[str, list[float]] = {name: [] for name in _RANGES if name in heading}
     places = {name: heading.index(name) for name in ("date", *columns)}
     for number, line in lines[1:]:
         row = _cells(line)
         try:
+            if len(row) > len(heading):
+                raise ValueError
             day = datetime.fromisoformat(row[places["date"]])
             late = not days or day > days[-1]
             for name, found in columns.items():
@@ -117,8 +115,22 @@ def read_humidity(path: str | Path) -> HumidityRecord:
     return HumidityRecord(file.name, named, begins, readings_of(columns["humidity"]), readings_of(warmth), scale)
 
 
+def _require_columns(heading: list[str], where: str) -> None:
+    """Refuse a heading that lacks a column, or has one twice."""
+    for wanted in ("date", "humidity"):
+        if wanted not in heading:
+            raise DesignError(
+                f"{where} has no column '{wanted}', but {', '.join(heading)}; call the columns"
+                " date, humidity, and temperature C or temperature F."
+            )
+    kinds = [name.split()[0] for name in ("date", *_RANGES) for _ in range(heading.count(name))]
+    twice = next((kind for kind in kinds if kinds.count(kind) > 1), None)
+    if twice:
+        raise DesignError(f"{where} has two columns for the {twice}; keep one of them.")
+
+
 def _cells(line: str) -> list[str]:
-    return [cell.strip(' "') for cell in line.split(",")]
+    return [cell.strip() for cell in next(csv.reader([line], skipinitialspace=True))]
 
 
 @dataclass(frozen=True, eq=False)

@@ -15,8 +15,10 @@ import pytest
 from live_hand import DESIGNS, OPEN, PRACTICE, controls, put, seen
 
 import furnlib as fl
+from furnlib.live.drawers import live_drawer, live_droop
 from furnlib.live.pieces import live_leg
 from furnlib.live.proportions import live_proportion
+from furnlib.live.seasons import live_season, live_slots
 from furnlib.live.turnings import live_turning
 
 ROUNDS = 10
@@ -95,6 +97,11 @@ def test_a_million_leans(in_turns, judge):
         ("turning", "mm", "Cove, depth"),
         ("turning", "in", "Bead, length"),
         ("turning", "mm", "Height of the legs"),
+        ("drawer", "mm", "Back room"),
+        ("drawer", "in", "Lap"),
+        ("droop", "mm", "Pulled out"),
+        ("season", "mm", "Dampest moisture, %"),
+        ("slots", "in", "Dampest moisture, %"),
     ],
 )
 def test_one_move_of_a_live_view(in_turns, judge, what, unit, name):
@@ -106,6 +113,10 @@ def test_one_move_of_a_live_view(in_turns, judge, what, unit, name):
         "stool leg": lambda _: live_leg(PRACTICE, "front left"),
         "turning": live_turning,
         "proportion": live_proportion,
+        "drawer": live_drawer,
+        "droop": live_droop,
+        "season": live_season,
+        "slots": live_slots,
     }
     view = views[what](DESIGNS[unit])
     control = controls(view)[name]

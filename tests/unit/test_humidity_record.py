@@ -58,6 +58,10 @@ def test_where_nothing_is_said_of_temperature_a_room_has_21_degrees(tmp_path):
         (("date,humidity", "2025-01-01"), "line 2 cannot be read"),
         (("date,humidity", "2025-01-01,45", "2025-01-02T00:00+01:00,45"), "line 3 cannot be read"),
         (("day,humidity", "2025-01-01,45"), "line 1 has no column 'date', but day, humidity"),
+        (("date,humidity", "2025-01-01,50,5"), "line 2 cannot be read"),  # a comma for the point
+        (("date,humidity", '2025-01-01,"50,5"'), "line 2 cannot be read"),
+        (("date,humidity,humidity", "2025-01-01,45,46"), "line 1 has two columns for the humidity"),
+        (("date,humidity,temperature C,temperature F", "2025-01-01,45,20,68"), "has two columns for the temperature"),
         (("date;humidity", "2025-01-01;45"), "line 1 has no column 'date', but date;humidity"),
         (("date,humidity",), "has no reading"),
         ((), "has no reading"),

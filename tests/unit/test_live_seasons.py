@@ -77,7 +77,7 @@ def test_slots_follow_the_hand(tmp_path):
     assert view.piece.strip.slots[-1].off_middle == pytest.approx(0, abs=1e-9)
     put(controls(view)[HOLE], "100")
     put(controls(view)[LAST], "300")
-    assert view.piece.strip.slots[-1].length == pytest.approx(200 * 0.00248 * 5 + 0.164 * 25.4 + 1)
+    assert view.piece.strip.slots[-1].length == pytest.approx(200 * 0.00248 * 5 + 4.6 + 1)
     assert "round hole at 100" in seen(view)[1]
 
 

@@ -42,7 +42,7 @@ PIECES = {
     "no season": (CHEST, (r"dry: 7 ", "dry: 8 "), (r"damp: 12 ", "damp: 8 "), (r"pulls:\n(  .*\n)+", "")),
 }
 every_piece = pytest.mark.parametrize("name", PIECES)
-SHANK = 0.164 * 25.4
+HOLE = 4.6  # 1.1 x 0.164 in is 4.58, up to the next tenth
 
 
 @cache
@@ -57,8 +57,8 @@ def sheets(name):
 
 def slot_of(x):
     """How far it reaches from today's screw: towards smaller places, and towards larger ones."""
-    near, far = abs(x) * 0.00248 + SHANK / 2 + 0.5, abs(x) * 0.00992 + SHANK / 2 + 0.5
-    return ((near, far) if x > 0 else (far, near)) if x else (SHANK / 2, SHANK / 2)
+    near, far = abs(x) * 0.00248 + HOLE / 2 + 0.5, abs(x) * 0.00992 + HOLE / 2 + 0.5
+    return ((near, far) if x > 0 else (far, near)) if x else (HOLE / 2, HOLE / 2)
 
 
 def holes(plate):
@@ -112,14 +112,14 @@ def test_whole_sheets_stand_clear_inside_their_frames(name):
 
 
 def test_the_words_say_where_todays_screw_sits():
-    """300 from the round hole: 2.976 + 2.583 away from it and 0.744 + 2.583 towards it."""
+    """300 from the round hole: 2.976 + 2.8 away from it and 0.744 + 2.8 towards it, each written up."""
     said = [words for plate in sheets("chest") for words in words_on(plate)]
-    assert "340 from the front edge: slot 8.9 long, 4.2 wide" in said
-    assert "today: 3.3 to its front end, 5.6 to its back end" in said
-    assert "40 from the front edge: round hole, 4.2 wide" in said
+    assert "340 from the front edge: slot 9.4 long, 4.6 wide" in said
+    assert "today: 3.6 to its front end, 5.8 to its back end" in said
+    assert "40 from the front edge: round hole, 4.6 wide" in said
     behind = " ".join(words for plate in sheets("held behind") for words in words_on(plate))
     assert "at the dampest the screw comes to its front end, 0.5 off" in behind
-    assert "today: 4.3 to its front end, 3 to its back end" in behind  # 170 before the round hole
+    assert "today: 4.5 to its front end, 3.3 to its back end" in behind  # 170 before the round hole
     whole = " ".join(said)
     for part in ("Measure the bar.", "front edge", "pilot 2.6 in the side", "no hand holds it", "Drive screws"):
         assert part in whole
@@ -127,7 +127,7 @@ def test_the_words_say_where_todays_screw_sits():
 
 def test_without_a_season_the_screw_sits_in_the_middle():
     assert "sit 0 and 0 off the middle" in slots_plate(piece("no season")).caption
-    assert "Slots 5.2 and 5.2 long" in slots_plate(piece("no season")).caption  # 4.17 and twice 0.5
+    assert "Slots 5.6 and 5.6 long" in slots_plate(piece("no season")).caption  # 4.6 and twice 0.5
 
 
 def test_each_hole_is_shown_four_times_as_large():

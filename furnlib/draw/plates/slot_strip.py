@@ -84,9 +84,9 @@ def slots_plate(piece: Piece, scale: float | None = None) -> Drawing:
     pen.text((0.0, low), f"Each hole {_SLOT_TIMES} : 1, front to the left; shaded: the screw today", "small", bold=True)
     for number, slot in enumerate(strip.slots):
         row, column = divmod(number, _ABREAST)
-        x, top = column * pen.mm(_COLUMN_MM), low - pen.mm(4.0) - row * (pen.mm(27.0) + strip.shank_diameter * large)
-        _hole(pen, strip, number, (x + slot.before * large, top - strip.shank_diameter / 2 * large), large)
-        under = top - strip.shank_diameter * large - pen.mm(0.5)
+        x, top = column * pen.mm(_COLUMN_MM), low - pen.mm(4.0) - row * (pen.mm(27.0) + strip.hole_diameter * large)
+        _hole(pen, strip, number, (x + slot.before * large, top - strip.hole_diameter / 2 * large), large)
+        under = top - strip.hole_diameter * large - pen.mm(0.5)
         pen.paragraphs((x, under), _told(made, strip, number), _COLUMN_MM - 4.0)
     slots = [slot for slot, place in zip(strip.slots, strip.places, strict=True) if place != strip.fixed_place]
     long = " and ".join(_fit(slot.length, made) for slot in slots)
@@ -109,7 +109,7 @@ def _strip(piece: Piece) -> tuple[CasePiece, StripSizes]:
 
 def _hole(pen: Pen, strip: StripSizes, number: int, at: Point, times: float) -> None:
     """A hole or slot about a screw's middle, so many times as large as it is, and today's screw in it."""
-    slot, radius = strip.slots[number], strip.shank_diameter / 2 * times
+    slot, radius = strip.slots[number], strip.hole_diameter / 2 * times
     (x, y), ends = at, ((-1, slot.before * times - radius, 90), (1, slot.after * times - radius, 270))
     outline = [
         (x + side * reach + radius * cosd(start + turn), y + radius * sind(start + turn))
@@ -131,15 +131,15 @@ def _told(piece: CasePiece, strip: StripSizes, number: int) -> Iterator[str]:
         yield "here side and strip stay together"
         return
     swells = "back" if place > strip.fixed_place else "front"
-    yield f"{at}: slot {_fit(slot.length, piece)} long, {_fit(strip.shank_diameter, piece)} wide"
+    yield f"{at}: slot {_fit(slot.length, piece)} long, {_fit(strip.hole_diameter, piece)} wide"
     yield f"today: {_fit(slot.before, piece)} to its front end, {_fit(slot.after, piece)} to its back end"
     yield f"at the dampest the screw comes to its {swells} end, {_fit(strip.extra, piece)} off"
 
 
 def _fit(size: float, piece: CasePiece) -> str:
-    """A size of a slot: inches to the 64th."""
+    """A size of a slot, rounded up: inches to the 64th."""
     finest = Fraction(1, 64) if piece.design.unit == "in" else None
-    return write_length(size, piece.design.unit, style="plate", finest=finest)
+    return write_length(size, piece.design.unit, style="plate", finest=finest, round_up=True)
 
 
 def _moistures(piece: CasePiece) -> str:
@@ -153,7 +153,8 @@ def _holes(piece: CasePiece, strip: StripSizes) -> str:
     unit, holes = piece.design.unit, strip.holes
     pilot, head = (written(size / MM_UNIT[unit], unit) for size in (holes.pilot_mm, holes.head_mm))
     return (
-        f"Screws of gauge {holes.screw.gauge}: pilot {pilot} in the side, its middle today's; heads about {head} wide."
+        f"Screws of gauge {holes.screw.gauge}: pilot {pilot} in the side, less in soft wood, its middle today's;"
+        f" heads about {head} wide."
     )
 
 

@@ -10,7 +10,7 @@ from furnlib.base.units import MM_IN, Unit, shown_length, write_length
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.sizes.season import Season
 from furnlib.plan.sizes.size import Size
-from furnlib.trade.case.screws import ScrewHoles, screw, screw_holes
+from furnlib.trade.case.screws import ScrewHoles, screw_holes
 from furnlib.trade.case.slots import Slot, slot_row
 
 
@@ -23,7 +23,7 @@ class StripSizes:
         places: where each screw sits today, the one in the round hole among them.
         slots: of each screw.
         holes: what is drilled for the screws.
-        shank_diameter: of the screws.
+        hole_diameter: of the round hole, and how wide the slots are: the screws' clearance.
         extra: room left beyond a screw at either end of its slot.
         sizes: each slot with its rule.
     """
@@ -32,7 +32,7 @@ class StripSizes:
     places: tuple[float, ...]
     slots: tuple[Slot, ...]
     holes: ScrewHoles
-    shank_diameter: float
+    hole_diameter: float
     extra: float
     sizes: tuple[Size, ...]
 
@@ -66,23 +66,31 @@ def strip_sizes(design: CaseDesign, season: Season | None) -> StripSizes | None:
                 f" {write_length(inside, unit)}; move it forward."
             )
         holes = screw_holes(strip.gauge, "hardwood", unit)
-        shank = screw(strip.gauge).shank_diameter_mm / float(MM_IN[unit])
+        # as drilled: the clearance hole, up to the next step of a rule, so that slots are reckoned with what is made
+        wide = float(shown_length(Fraction(holes.clearance_mm) / MM_IN[unit], unit, round_up=True))
         at = tuple(float(place) for place in places)
-        slots = slot_row(at, float(strip.fixed_place), shank, float(strip.extra), wood.damp, wood.dry)
+        slots = slot_row(at, float(strip.fixed_place), wide, float(strip.extra), wood.damp, wood.dry)
     sizes = tuple(
-        Size(f"slot at {write_length(place, unit)} from the front", made.length, unit, _rule(made, unit), "slots.slot")
+        Size(
+            f"slot at {write_length(place, unit)} from the front",
+            made.length,
+            unit,
+            _rule(made, unit),
+            "slots.slot",
+            least=True,
+        )
         for place, made in zip(places, slots, strict=True)
         if place != strip.fixed_place
     )
-    return StripSizes(float(strip.fixed_place), at, slots, holes, shank, float(strip.extra), sizes)
+    return StripSizes(float(strip.fixed_place), at, slots, holes, wide, float(strip.extra), sizes)
 
 
 def _rule(made: Slot, unit: Unit) -> str:
     """The slot's two sides of its screw today, so that they add up as they are written."""
-    length, before, after = (write_length(size, unit) for size in (made.length, made.before, made.after))
+    length, before, after = (write_length(size, unit, round_up=True) for size in (made.length, made.before, made.after))
     equals = "=" if _shown(made.length, unit) == _shown(made.before, unit) + _shown(made.after, unit) else "≈"
     return f"{length} {equals} {before} before the screw's middle today + {after} behind it"
 
 
 def _shown(length: float, unit: Unit) -> Fraction:
-    return shown_length(Fraction(length), unit)
+    return shown_length(Fraction(length), unit, round_up=True)
