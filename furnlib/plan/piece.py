@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 
 from furnlib.base.concern import Concern
@@ -38,8 +40,6 @@ class Piece:
         design: the master sizes.
         stand: what the legs stand under, None where the piece has no legs.
         legs: the legs, none where the piece has none.
-        masters: what the maker settled.
-        sizes: every derived size with its rule.
         chains: every chain, closed.
         concerns: what to settle before wood is cut.
     """
@@ -47,10 +47,23 @@ class Piece:
     design: Design
     stand: Stand | None
     legs: tuple[LegSizes, ...]
-    masters: tuple[Size, ...]
-    sizes: tuple[Size, ...]
     chains: tuple[Chain, ...]
     concerns: tuple[Concern, ...]
+
+    @cached_property
+    def masters(self) -> tuple[Size, ...]:
+        """What the maker settled; listed where it is read, for no move of a slider asks."""
+        return master_sizes(self.design)
+
+    @cached_property
+    def sizes(self) -> tuple[Size, ...]:
+        """Every derived size with its rule; listed where it is read."""
+        return (*self._on_legs, *(self.stand.sizes if self.stand else ()), *leg_rules(self.design, self.legs))
+
+    @property
+    def _on_legs(self) -> Iterable[Size]:
+        """The sizes of what stands on the legs."""
+        return ()
 
     def __repr__(self) -> str:
         return f"<Piece '{self.design.piece}', revision {self.design.revision}, {self.design.digest}>"
@@ -89,6 +102,16 @@ class CasePiece(Piece):
     def rows(self) -> RowSizes:
         """The openings of the first bank with drawers."""
         return next(bank.rows for bank in self.banks if bank.rows)
+
+    @property
+    def _on_legs(self) -> Iterator[Size]:
+        yield from self.case.sizes
+        # those of drawers that are alike, and heights that a jig settled, stand in several places under one name
+        of_banks = (bank.rows.sizes for bank in self.banks if bank.rows)
+        several = (*of_banks, *(drawer.sizes for drawer in self.drawers))
+        yield from {size.name: size for sizes in several for size in sizes}.values()
+        for part in (self.brief, self.season, self.back, self.strip, self.finish):
+            yield from part.sizes if part else ()
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -170,18 +193,6 @@ def _case_piece(design: CaseDesign) -> CasePiece:
         runs=front_runs(design, bays.banks, drawers),
         finish=finish,
         legs=legs,
-        masters=master_sizes(design),
-        sizes=(
-            *case.sizes,
-            *_each_once(bays.sizes, *(drawer.sizes for drawer in drawers)),
-            *(brief.sizes if brief else ()),
-            *(season.sizes if season else ()),
-            *(back.sizes if back else ()),
-            *(strip.sizes if strip else ()),
-            *(finish.sizes if finish else ()),
-            *(stand.sizes if stand else ()),
-            *leg_rules(design, legs),
-        ),
         chains=(*bays.chains, *case.chains),
         concerns=(
             *opening_concerns(design, bays.banks),
@@ -195,11 +206,6 @@ def _case_piece(design: CaseDesign) -> CasePiece:
     )
 
 
-def _each_once(*several: tuple[Size, ...]) -> tuple[Size, ...]:
-    """Sizes of drawers that are alike, and heights that a jig settled, stand in several places under one name."""
-    return tuple({size.name: size for sizes in several for size in sizes}.values())
-
-
 def _seat_piece(design: SeatDesign) -> SeatPiece:
     stand = seat_stand(design)
     legs = leg_sizes(design, stand)
@@ -208,8 +214,6 @@ def _seat_piece(design: SeatDesign) -> SeatPiece:
         design=design,
         stand=stand,
         legs=legs,
-        masters=master_sizes(design),
-        sizes=(*stand.sizes, *leg_rules(design, legs)),
         chains=stand.chains,
         concerns=leg_concerns(design, stand, legs),
     )

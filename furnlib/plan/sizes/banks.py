@@ -13,7 +13,7 @@ from furnlib.plan.design_case import Bay, Measured, Rows
 from furnlib.plan.sizes.case import CaseSizes
 from furnlib.plan.sizes.graduation import graduate
 from furnlib.plan.sizes.openings import RowSizes, row_sizes
-from furnlib.plan.sizes.size import Chain, Size
+from furnlib.plan.sizes.size import Chain
 
 
 @dataclass(frozen=True)
@@ -41,12 +41,10 @@ class BankSizes:
 
     Args:
         banks: from the left, open ones too.
-        sizes: of all of them, alike banks once.
-        chains: those that close in them.
+        chains: those that close in them, alike banks once.
     """
 
     banks: tuple[Bank, ...]
-    sizes: tuple[Size, ...]
     chains: tuple[Chain, ...]
 
     @property
@@ -115,9 +113,8 @@ def bank_sizes(design: CaseDesign, case: CaseSizes) -> BankSizes:
                 f"Bank {min(measured)} was measured, but there is none; banks with drawers count from 1 at the left."
             )
     there = [bank.rows for bank in banks if bank.rows]
-    sizes = tuple(dict.fromkeys(size for rows in there for size in rows.sizes))
-    chains = tuple(dict.fromkeys(chain for rows in there for chain in rows.chains))
-    return BankSizes(tuple(banks), sizes, chains)
+    chains = tuple({chain.name: chain for rows in there for chain in rows.chains}.values())
+    return BankSizes(tuple(banks), chains)
 
 
 @contextmanager

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from furnlib.base.concern import Concern
 from furnlib.base.guards import fault_at
-from furnlib.base.units import MM_IN, write_length
+from furnlib.base.units import MM_IN, Unit, write_gap, write_length
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.design_drawer import Drawers
+from furnlib.plan.sizes.drawer_corner import DrawerCorner
 from furnlib.plan.sizes.drawer_fit import OPENED
 from furnlib.plan.sizes.drawers import DrawerSizes
 from furnlib.plan.sizes.season import Season
@@ -59,31 +61,86 @@ def _of_drawer(design: CaseDesign, settled: Drawers, season: Season, drawer: Dra
     yield from _binding(design, "side", over, sides.now - sides.damp, season)
     if front:
         yield from _binding(design, "front", front.now, front.now - front.damp, season)
+    if drawer.fit.between and drawer.fit.between.damp < 0:
+        now, damp = (write_gap(gap, unit) for gap in (drawer.fit.between.now, drawer.fit.between.damp))
+        yield Concern(
+            "fronts_meet",
+            f"{now} between this front and the one above it",
+            f"at {season.damp:.3g} % {damp} is left: they push each other",
+            ("give less overlay", "take quarter-sawn wood for the fronts"),
+        )
+    slides = riding.carried == "slides"  # they carry, hold down and guide
     there = Riding(
-        runner=drawer.row not in riding.no_runner,
+        runner=slides or drawer.row not in riding.no_runner,
         kicker=Fraction(drawer.fit.play).limit_denominator(1000),
-        guide=drawer.row not in riding.no_guide,
+        guide=slides or drawer.row not in riding.no_guide,
         stop=drawer.row not in riding.no_stop,
-        guide_gap=riding.guide_gap,
+        guide_gap=0 if slides else riding.guide_gap,
     )
     out = float(drawer.fit.length * OPENED[0])
     height = float(drawer.side_height.value)
     yield from lacks(there, height, float(drawer.fit.length) - out, out, unit)
     if drawer.dovetails:
-        tails = settled.corner.tails
-        lap = settled.corner.lap if settled.corner.joint == "half-blind" else None
-        chisel = tails.pin if tails else None
-        yield from weak_places(drawer.dovetails.front, settled.side.thickness, lap, chisel, unit)
-        if drawer.dovetails.groove.where != "in a tail":
-            wide, deep, long = (write_length(size, unit) for size in drawer.dovetails.groove.plug or (0, 0, 0))
-            yield Concern(
-                "groove_shows",
-                f"the bottom's groove comes out {drawer.dovetails.groove.where}",
-                f"it leaves a hole {wide} by {deep} in the end of the front",
-                (f"glue in a plug {long} long", "move the groove into a tail", "stop the groove short"),
-            )
+        yield from _weak(settled, drawer.dovetails, unit)
+    yield from _low(settled, drawer, unit)
+    if settled.bottom.kind == "solid":
+        yield from _bottom(settled, season, drawer, unit)
     if drawer.patterns:
         yield from _pulled(design, settled, drawer)
+
+
+def _weak(settled: Drawers, corner: DrawerCorner, unit: Unit) -> Iterator[Concern]:
+    """What breaks or shows at the corners, front and back."""
+    tails, thick = settled.corner.tails, settled.side.thickness
+    lap = settled.corner.lap if settled.corner.joint == "half-blind" else None
+    chisel = tails.pin if tails else None
+    yield from weak_places(corner.front, thick, lap, chisel, unit)
+    for weak in weak_places(corner.back, thick, None, chisel, unit) if corner.back else ():
+        yield replace(weak, number=f"at the back, {weak.number}")
+    if corner.groove.plug:
+        wide, deep, long = (write_length(size, unit) for size in corner.groove.plug)
+        face = "face" if corner.groove.where == "in a tail" else "end"
+        yield Concern(
+            "groove_shows",
+            f"the bottom's groove comes out {corner.groove.where}",
+            f"it leaves a hole {wide} by {deep} in the {face} of the front",
+            (f"glue in a plug {long} long", "move the groove", "stop the groove short"),
+        )
+
+
+def _low(settled: Drawers, drawer: DrawerSizes, unit: Unit) -> Iterator[Concern]:
+    """Sides and backs that are hardly there."""
+    for name, thick in (("side", settled.side.thickness), ("back", settled.back.thickness)):
+        high = Fraction(drawer.part(name).width.value)
+        if high < thick:
+            yield Concern(
+                f"low_{name}",
+                f"a {name} {write_length(high, unit)} high and {write_length(thick, unit)} thick",
+                "it is lower than it is thick and holds no joint",
+                ("make the opening taller", "put the groove lower, or drop the back less"),
+            )
+
+
+def _bottom(settled: Drawers, season: Season, drawer: DrawerSizes, unit: Unit) -> Iterator[Concern]:
+    """What a solid bottom does to the back, from its groove in the front on."""
+    wood, deep = season.woods["bottom"], float(drawer.part("bottom").width.value)
+    room = float(settled.back_gap + settled.back.tail - settled.bottom.overhang)
+    grown, drawn = deep * (wood.damp - 1), deep * (1 - wood.dry)
+    if grown > room:
+        yield Concern(
+            "bottom_pushes",
+            f"at {season.damp:.3g} % the bottom is {write_length(grown, unit)} longer to the back",
+            f"there is room for {write_length(room, unit)}; it meets the back of the case and pushes the front out",
+            ("leave more back room", "take quarter-sawn wood or a sheet for the bottom"),
+        )
+    held = float(settled.back.thickness + settled.bottom.overhang)
+    if drawn > held / 2:
+        yield Concern(
+            "bottom_drops",
+            f"at {season.dry:.3g} % the bottom is {write_length(drawn, unit)} shorter to the back",
+            f"of {write_length(held, unit)} under the back less than half is left, and its screw tears out",
+            ("let it reach further behind the back", "take quarter-sawn wood or a sheet for the bottom"),
+        )
 
 
 def _binding(design: CaseDesign, what: str, now: float, grown: float, season: Season) -> Iterator[Concern]:
@@ -134,5 +191,14 @@ def _pulled(design: CaseDesign, settled: Drawers, drawer: DrawerSizes) -> Iterat
             "one_pull_binds",
             f"a pull {write_length(max(offsets), unit)} off the middle",
             f"pulled alone it binds with less than {write_length(found.one_pull, unit)} still inside",
-            ("use both pulls", "move the pulls in", "make the drawer longer"),
+            ("use both pulls", "move the pulls in", "make the drawer longer")
+            if len(offsets) > 1
+            else ("move the pull to the middle", "make the drawer longer"),
+        )
+    if found.pulled_alike > left_inside:
+        yield Concern(
+            "pulls_bind",
+            "pulls to one side of the middle",
+            f"pulled alike they bind with less than {write_length(found.pulled_alike, unit)} still inside",
+            ("set them evenly about the middle", "make the drawer longer"),
         )

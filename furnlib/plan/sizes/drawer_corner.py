@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
 
 from furnlib.base.guards import DesignError, fault_at
 from furnlib.plan.design import CaseDesign
-from furnlib.plan.design_drawer import Drawers
+from furnlib.plan.design_drawer import Drawers, Tails
 from furnlib.trade.drawer.dovetail import GroovePlace, Layout, back_layout, groove_place, hand_layout, jig_layout
 from furnlib.trade.drawer.parts import Making
 
@@ -18,7 +19,8 @@ class DrawerCorner:
 
     Args:
         front: tails at the front end of a side.
-        back: tails at its rear end, as far as the back reaches; None where the back is housed.
+        back: tails at its rear end, over the height of the back: by hand its own, by a jig those of the front end as
+            far as the back reaches; None where the back is housed.
         groove: where the groove for the bottom comes out.
         by_hand: True where they are set out and cut by hand.
     """
@@ -54,11 +56,13 @@ def drawer_corner(
     with fault_at("drawers", "corner"):
         if corner.tails and corner.jig:
             raise DesignError("Tails are given for the jig and for the hand; keep one of the two.")
+        back, back_height = None, side_height - making.floor_height - making.drop
+        dovetailed = drawers.back.joint == "dovetailed"
         if corner.tails:
-            cut = corner.tails
-            wanted = (side_height - 2 * cut.half_pin + cut.pin) / (cut.tail + cut.pin)
-            number = cut.number.get(row, max(1, round(wanted)))
-            front = hand_layout(side_height, number, cut.half_pin, cut.pin, depth, cut.slope)
+            front = _by_hand(corner.tails, side_height, depth, corner.tails.number.get(row))
+            if dovetailed:
+                with suppress(DesignError):  # a back too low for a tail; it is told as a concern
+                    back = _by_hand(corner.tails, back_height, making.back_thickness)
         else:
             assert corner.jig
             if design.jig is None:
@@ -67,9 +71,8 @@ def drawer_corner(
             front = jig_layout(
                 side_height, jig.pitch, corner.jig.pin, depth, corner.jig.slope, jig.first_offset, jig.last_offset
             )
-        back = None
-        if drawers.back.joint == "dovetailed":
-            back = back_layout(front, making.drop, making.floor_height, making.back_thickness)
+            if dovetailed:
+                back = back_layout(front, making.drop, making.floor_height, making.back_thickness)
         groove = groove_place(
             front,
             making.groove_height,
@@ -79,3 +82,9 @@ def drawer_corner(
             through=corner.joint == "through",
         )
     return DrawerCorner(front, back, groove, corner.tails is not None)
+
+
+def _by_hand(cut: Tails, height: Fraction, depth: Fraction, number: int | None = None) -> Layout:
+    """Tails near the wanted width, as many as the maker says or as there is room for."""
+    room = round((height - 2 * cut.half_pin + cut.pin) / (cut.tail + cut.pin))
+    return hand_layout(height, max(1, room) if number is None else number, cut.half_pin, cut.pin, depth, cut.slope)

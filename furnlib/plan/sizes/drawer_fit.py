@@ -28,7 +28,8 @@ class DrawerFit:
     """How the drawers of a row fit, in the piece's unit.
 
     Args:
-        front_gaps: over a flush front through the year, None where the front lies over the case.
+        front_gaps: over a flush front, or over what of a lipped one goes in; None where the front lies over the case.
+        between: from a front over the case to the one above it; None where there is none.
         side_gaps: over the sides.
         play: free movement up and down today.
         length: of a drawer from its front to the end of its sides.
@@ -37,6 +38,7 @@ class DrawerFit:
     """
 
     front_gaps: SeasonGaps | None
+    between: SeasonGaps | None
     side_gaps: SeasonGaps
     play: float
     length: Fraction
@@ -60,8 +62,45 @@ def front_height(design: CaseDesign, drawers: Drawers, season: Season, row: Row,
     front, called = drawers.front, f"front height of {name}"
     if front.kind != "flush":
         return sum_size(called, design.unit, (Term(row.stands), Term(front.overlay, "overlay", 2)))
+    return _within(called, design, drawers, season, row)
+
+
+def lipped_sizes(design: CaseDesign, drawers: Drawers, season: Season, row: Row, name: str) -> tuple[Size, ...]:
+    """What of a lipped front goes into its opening, and the rebates that leave its lip.
+
+    Args:
+        design: the piece as settled.
+        drawers: how they are made.
+        season: the year of the wood.
+        row: the row.
+        name: of the row.
+
+    Returns:
+        Height inside the lip, and the rebates below, above and at the ends; nothing where the front has no lip.
+    """
+    front, unit = drawers.front, design.unit
+    if front.kind != "lipped":
+        return ()
+    within = _within(f"front within its lip, height of {name}", design, drawers, season, row)
+    over = Fraction(within.value) + front.below - row.stands
+    overlay = Term(front.overlay, "overlay")
+
+    def rebate(where: str, gap: Fraction, what: str) -> Size:
+        return sum_size(f"rebate {where} the front of {name}", unit, (overlay, Term(gap, what)))
+
+    return (
+        within,
+        rebate("under", front.below, "below"),
+        rebate("over", -over, "gap"),
+        rebate("at the ends of", drawers.side.gap, "side gap"),
+    )
+
+
+def _within(name: str, design: CaseDesign, drawers: Drawers, season: Season, row: Row) -> Size:
+    """Height of what of a front goes into the opening."""
+    front = drawers.front
     taken = (Term(row.stands), Term(-front.below, "below"), Term(-front.least_gap, "gap"), Term(-front.film, "film", 2))
-    return _for_season(called, design, taken, season.woods["front"])
+    return _for_season(name, design, taken, season.woods["front"])
 
 
 def side_height(
@@ -107,6 +146,7 @@ def drawer_fit(
     heights: tuple[Fraction, Fraction],
     side_length: Fraction,
     row: int,
+    above: tuple[Fraction, Fraction] | None = None,
 ) -> DrawerFit:
     """Say how the drawers of a row fit.
 
@@ -115,9 +155,10 @@ def drawer_fit(
         season: the year of the wood.
         making: the same in the trade's terms.
         opening: of each drawer.
-        heights: of sides and front.
+        heights: of sides and of what of the front goes into the opening.
         side_length: of the sides.
         row: counted from the top.
+        above: of a front over the case, how far off the front above it is, and how high that is.
 
     Returns:
         The fit.
@@ -130,21 +171,25 @@ def drawer_fit(
     woods = season.woods
     with fault_at("drawers", "side"):
         side_gaps = season_gaps(float(opening.height), 0.0, float(side), 0.0, woods["side"].damp, woods["side"].dry)
-    front_gaps = None
-    if settled.kind == "flush":
+    front_gaps = between = None
+    if settled.kind != "overlay":
         of_front = (float(settled.below), float(front), float(settled.film), woods["front"].damp, woods["front"].dry)
         with fault_at("drawers", "front"):
             front_gaps = season_gaps(float(opening.height), *of_front)
+    elif above:
+        apart, moving = float(above[0] - 2 * settled.film), float(front + above[1]) / 2  # each from its own middle
+        damp, dry = (apart - moving * (woods["front"].damp - 1), apart - moving * (woods["front"].dry - 1))
+        between = SeasonGaps(apart, damp, dry)
     beyond = riding.no_kicker.get(row)
     over = [side_gaps.now, riding.kicker] if beyond is None else [beyond]
-    if making.run == "side-hung":
-        over.append(making.guide_play)  # its runner holds it down as well
+    if making.run != "runners":
+        over = [making.guide_play]  # its runner in the guide holds it down, or the slide
     play = min(float(room) for room in over if room is not None)
     length = side_length + making.lap + (making.front_thickness if making.inner_front else 0)
     droops, rackings = zip(
         *(opened(making, opening, side, side_length, length, play, out) for out in OPENED), strict=True
     )
-    return DrawerFit(front_gaps, side_gaps, play, length, droops, rackings)
+    return DrawerFit(front_gaps, between, side_gaps, play, length, droops, rackings)
 
 
 def opened(

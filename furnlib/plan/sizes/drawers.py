@@ -8,15 +8,16 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from fractions import Fraction
 
-from furnlib.base.guards import DesignError, fault_at
+from furnlib.base.guards import DesignError
 from furnlib.base.terms import Term
 from furnlib.base.units import Unit, write_exact
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.design_drawer import Drawers
 from furnlib.plan.sizes.banks import Bank
 from furnlib.plan.sizes.drawer_corner import DrawerCorner, drawer_corner
-from furnlib.plan.sizes.drawer_fit import DrawerFit, drawer_fit, front_height, opened, side_height
-from furnlib.plan.sizes.openings import Row
+from furnlib.plan.sizes.drawer_fit import DrawerFit, drawer_fit, front_height, lipped_sizes, opened, side_height
+from furnlib.plan.sizes.drawer_sense import require_sense, require_used
+from furnlib.plan.sizes.openings import Row, RowSizes
 from furnlib.plan.sizes.pulls import patterns_of
 from furnlib.plan.sizes.season import Season
 from furnlib.plan.sizes.size import Size, sum_size
@@ -73,6 +74,7 @@ class DrawerSizes:
         parts: of one drawer.
         inside: clear sizes inside: width, depth and height.
         front_height: with the season's sum.
+        lipped: of a lipped front, what goes into the opening and the rebates that leave its lip.
         side_height: by the jig or by the season.
         fit: gaps through the year, droop and racking.
         dovetails: of its corners, None where there are none.
@@ -88,6 +90,7 @@ class DrawerSizes:
     parts: tuple[DrawerPart, ...]
     inside: tuple[Size, Size, Size]
     front_height: Size
+    lipped: tuple[Size, ...]
     side_height: Size
     fit: DrawerFit
     dovetails: DrawerCorner | None
@@ -134,8 +137,8 @@ class DrawerSizes:
     @property
     def sizes(self) -> tuple[Size, ...]:
         """Every size of the drawers with its rule."""
-        parts = [size for part in self.parts for size in (part.length, part.width)]
-        return (*dict.fromkeys(parts), *self.inside)
+        parts = {size.name: size for part in self.parts for size in (part.length, part.width)}
+        return (*parts.values(), *self.lipped, *self.inside)
 
 
 def making_of(drawers: Drawers) -> Making:
@@ -203,37 +206,17 @@ def drawers_of(design: CaseDesign, banks: tuple[Bank, ...], season: Season | Non
     if settled is None or season is None:
         return ()
     depth = design.overall.depth - (design.back.thickness if design.back else 0)
-    _require_sense(settled, depth, max(len(bank.rows.rows) for bank in banks if bank.rows))
+    require_sense(design, banks, depth)
     with _fault_of_drawers(design.unit):
         making = making_of(settled)
-        return tuple(
+        made = tuple(
             _drawers(design, settled, season, making, bank, row, depth)
             for bank in banks
             if bank.rows
             for row in bank.rows.rows
         )
-
-
-def _require_sense(drawers: Drawers, depth: Fraction, rows: int) -> None:
-    """Refuse what no opening would show: no depth, a bottom that falls out, and rows that are not there."""
-    with fault_at("back", "thickness"):
-        if depth <= 0:
-            raise DesignError("The back is as thick as the piece is deep and leaves no drawers; thin it.")
-    with fault_at("drawers", "bottom", "ease"):
-        if drawers.bottom.ease >= drawers.bottom.groove:
-            raise DesignError(
-                "The ease is no less than the groove is deep, so that the bottom falls out; ease it less."
-            )
-    riding, tails = drawers.riding, drawers.corner.tails
-    for path, named in (
-        (("riding", "no kicker"), riding.no_kicker), (("riding", "no runner"), riding.no_runner),
-        (("riding", "no guide"), riding.no_guide), (("riding", "no stop"), riding.no_stop),
-        (("corner", "tails", "number"), tails.number if tails else ()),
-    ):  # fmt: skip
-        with fault_at("drawers", *path):
-            for row in named:
-                if not 1 <= row <= rows:
-                    raise DesignError(f"Row {row} is not there; the rows run from 1 to {rows}: name one of these.")
+    require_used(settled)
+    return made
 
 
 @contextmanager
@@ -257,8 +240,11 @@ def _drawers(
     front = front_height(design, settled, season, row, name)
     side = side_height(design, settled, season, row, name, bank.rows.sizes)
     heights = (Fraction(side.value), Fraction(front.value))
+    lipped = lipped_sizes(design, settled, season, row, name)
+    within = (heights[0], Fraction(lipped[0].value) if lipped else heights[1])
     parts = tuple(_part(part, name, design, front, side) for part in drawer_parts(opening, making, *heights))
     side_length = Fraction(next(part for part in parts if part.name == "side").length.value)
+    above = _above(bank.rows, row, making)
     free = inside(opening, making, heights[0])
 
     def written(what: str, terms: tuple[Term[Fraction], ...]) -> Size:
@@ -274,11 +260,20 @@ def _drawers(
         parts=parts,
         inside=(written("width", free.width), written("depth", free.depth), written("height", free.height)),
         front_height=front,
+        lipped=lipped,
         side_height=side,
-        fit=drawer_fit(settled, season, making, opening, heights, side_length, row.number),
+        fit=drawer_fit(settled, season, making, opening, within, side_length, row.number, above),
         dovetails=drawer_corner(design, settled, making, heights[0], row.number),
         patterns=patterns_of(design, bank, row, name, making, parts[0]),
     )
+
+
+def _above(rows: RowSizes, row: Row, making: Making) -> tuple[Fraction, Fraction] | None:
+    """What is between a front that lies over the case and the one above it, and how high that one is."""
+    if making.front != "overlay" or row.number == 1:
+        return None
+    upper = rows.rows[row.number - 2]
+    return rows.dividers[row.number - 2] - 2 * making.overlay, upper.stands + 2 * making.overlay
 
 
 def _part(part: Part, name: str, design: CaseDesign, front: Size, side: Size) -> DrawerPart:

@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
+from typing import NamedTuple
 
 from furnlib.base.concern import Concern
 from furnlib.base.guards import DesignError, fault_at, require_between, require_positive
@@ -29,8 +30,27 @@ _MEASURES: dict[Unit, tuple[str, int, str, int, str, Fraction]] = {
 _CALLED = {"front": "fronts", "case": "case boards", "side": "drawer sides and backs", "bottom": "drawer bottoms"}
 _OF_PART = {"inner front": "side", "back": "side"}
 """Roles of a drawer's parts that are not called by them; slips and runners are left as they are."""
-_Board = tuple[Fraction, Fraction, Fraction]  # length, width, thickness
-_Alike = Counter[tuple[float, str]]  # what one of them counts for, and the product it is
+_Length = Fraction | float
+_Board = tuple[_Length, _Length, _Length]  # length, width, thickness
+
+
+class _Added(NamedTuple):
+    """A sum over boards that was done; its words too wait until they are read."""
+
+    value: float
+    times: int
+    boards: tuple[tuple[_Board, int], ...]
+    said: str  # of one board, by its sizes
+    per: int
+    unit: Unit
+
+    @property
+    def rule(self) -> str:
+        alike = Counter[str]()
+        for board, count in self.boards:
+            alike[self.said.format(*(write_length(size, self.unit) for size in board))] += count
+        words = " + ".join(f"{count} x {said}" if count > 1 else said for said, count in alike.items())
+        return f"{write_number(self.value)} = {self.times} x ({words}) / {self.per}"
 
 
 @dataclass(frozen=True)
@@ -140,38 +160,29 @@ def _boards(
         for part in drawer.parts:
             role = _OF_PART.get(part.name, part.name)
             if role in found:
-                sizes = (Fraction(part.length.value), Fraction(part.width.value), part.thickness)
-                found[role][sizes] += part.count * drawer.count
+                found[role][part.length.value, part.width.value, part.thickness] += part.count * drawer.count
     return {role: +boards for role, boards in found.items()}
 
 
 def _of_role(role: str, boards: Counter[_Board], unit: Unit) -> FinishedBoards:
     """The sums over all boards of a role."""
     area, squares, run, lengths, *_ = _MEASURES[unit]
-    faces, edges, sharp = _Alike(), _Alike(), _Alike()
-    said = {size: write_length(size, unit) for size in {size for board in boards for size in board}}
-    for board, count in boards.items():
-        long, wide, thick = map(float, board)
-        one, two, three = (said[size] for size in board)
-        faces[faces_area(long, wide), f"{one} x {two}"] += count
-        if role == "front":
-            edges[edges_area(long, wide, thick), f"({one} + {two}) x {three}"] += count
-            sharp[arrises(long, wide, thick), f"({one} + {two} + {three})"] += count
-        else:
-            edges[edges_area(long, 0.0, thick), f"{one} x {three}"] += count
-            sharp[arrises(long, 0.0, 0.0), one] += count
-    name = _CALLED[role]
-    sums = [_sum(f"faces of {name}, {area}", faces, 2, squares, "finish.faces")]
-    if role != "bottom":
-        sums.append(_sum(f"edges of {name}, {area}", edges, 2, squares, "finish.edges"))
-        sums.append(_sum(f"edges to break on {name}, {run}", sharp, 4, lengths, "finish.arrises"))
-    return FinishedBoards(name, boards.total(), *sums)
-
-
-def _sum(name: str, alike: _Alike, times: int, per: int, formula: str) -> Size:
-    value = sum(count * one for (one, _), count in alike.items()) / per
-    words = " + ".join(f"{count} x {said}" if count > 1 else said for (_, said), count in alike.items())
-    return Size(name, value, "", f"{write_number(value)} = {times} x ({words}) / {per}", formula)
+    name, free = _CALLED[role], role == "front"
+    sizes = [(count, *map(float, board)) for board, count in boards.items()]
+    faces = sum(count * faces_area(long, wide) for count, long, wide, _ in sizes)
+    edges = sum(count * edges_area(long, wide * free, thick) for count, long, wide, thick in sizes)
+    sharp = sum(count * arrises(long, wide * free, thick * free) for count, long, wide, thick in sizes)
+    by_edges, by_arrises = ("({} + {}) x {}", "({} + {} + {})") if free else ("{0} x {2}", "{}")
+    sums = (
+        (f"faces of {name}, {area}", faces, 2, "{} x {}", squares, "finish.faces"),
+        (f"edges of {name}, {area}", edges, 2, by_edges, squares, "finish.edges"),
+        (f"edges to break on {name}, {run}", sharp, 4, by_arrises, lengths, "finish.arrises"),
+    )
+    made = (
+        Size(called, value / per, "", _Added(value / per, times, tuple(boards.items()), said, per, unit), formula)
+        for called, value, times, said, per, formula in (sums if role != "bottom" else sums[:1])
+    )
+    return FinishedBoards(name, boards.total(), *made)
 
 
 def _too_thick(design: CaseDesign, film: Fraction) -> tuple[Concern, ...]:

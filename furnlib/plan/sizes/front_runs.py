@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from furnlib.base.guards import DesignError, fault_at
-from furnlib.base.units import write_exact
+from furnlib.base.guards import fault_at
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.sizes.banks import Bank
 from furnlib.plan.sizes.drawers import DrawerSizes
@@ -166,12 +165,5 @@ def _laid(design: CaseDesign, fronts: list[RunPart], between: list[tuple[RunPart
             gaps += [before, after]
         else:  # the fronts lie over it
             gaps.append(divider.length + before + after)
-        if gaps[-1] < 0:
-            thick, half = (write_exact(size, design.unit) for size in (divider.length, divider.length / 2))
-            with fault_at("drawers", "front", "overlay"):
-                raise DesignError(
-                    f"{front.name.capitalize()} and the front before it run into one another over a divider {thick}"
-                    f" thick; give an overlay of less than {half}."
-                )
         parts.append(front)
     return grain_run(parts, gaps, design.grain.kerf, design.grain.trim)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, Protocol
 
 from furnlib.base.guards import DesignError
 from furnlib.base.terms import Term, total
@@ -31,7 +31,7 @@ class Sum(NamedTuple):
     @property
     def value(self) -> Fraction:
         """What it comes to, exactly."""
-        added = Fraction(total(self.terms))
+        added = total(self.terms)
         return added / self.share if self.share != 1 else added
 
     def __str__(self) -> str:
@@ -71,6 +71,14 @@ class AtMost(NamedTuple):
         return f"{write_length(self.value, self.left.unit)} ≤ ({self.left}) / {largest} at the dampest"
 
 
+class Working(Protocol):
+    """What a size's rule is written from, where it is read."""
+
+    @property
+    def rule(self) -> str:
+        """What the size comes to and how."""
+
+
 @dataclass(frozen=True)
 class Size:
     """A derived size with its rule in words and numbers.
@@ -79,7 +87,7 @@ class Size:
         name: what it is, in the maker's words.
         value: exact where the shop is exact, a float where geometry made it.
         unit: "mm", "in", "deg" for an angle, or nothing for a plain number.
-        working: its rule, such as "1149 = 1300 - 151 legs", or the sum that the rule is written from.
+        working: its rule, such as "1149 = 1300 - 151 legs", or what it is written from where it is read.
         formula: key of the formula behind it; empty for a plain sum.
         least: True for a least size, which is rounded up where it is written.
     """
@@ -87,7 +95,7 @@ class Size:
     name: str
     value: Fraction | float
     unit: SizeUnit
-    working: str | Sum | AtMost
+    working: str | Working
     formula: str = ""
     least: bool = False
 
