@@ -78,7 +78,7 @@ def _require_room(design: CaseDesign, drawers: Drawers) -> None:
             raise DesignError("The side gap is 0, so the box is as wide as its opening and will not go in; give one.")
     with fault_at("drawers", "bottom", "thickness"):
         if (bottom.slip_height if bottom.slip else bottom.up + bottom.tongue) == bottom.thickness:
-            raise DesignError("The bottom lies on the runner and drags on it; make it thinner, or put its groove higher.")
+            raise DesignError("The bottom lies on the runner and drags; make it thinner, or put its groove higher.")
     with fault_at("drawers", "front"):
         if front.kind == "flush" and front.inner_front and not front.gap:
             raise DesignError("The front is as wide as its opening and will not go in; give a 'gap' beside it.")
