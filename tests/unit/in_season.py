@@ -89,9 +89,11 @@ def slot_length(piece, size):
     strip, unit = piece.design.strips, piece.design.unit
     place = number(size.name.removeprefix("slot at ").removesuffix(" from the front"))
     (off,) = [abs(float(screw - strip.fixed_place)) for screw in strip.screws if screw == place]
-    shank = (0.060 + 0.013 * strip.gauge) * {"mm": 25.4, "in": 1}[unit]  # the gauge's own rule, in inches
+    # by the gauge's own rule in inches, a tenth more, drilled to the next tenth of a mm or thirty-second of an inch
+    clear, steps = 1.1 * (0.060 + 0.013 * strip.gauge), {"mm": 254, "in": 32}[unit]
+    hole = math.ceil(clear * steps) / {"mm": 10, "in": 32}[unit]
     between = stretched(piece, "case", "damp") - stretched(piece, "case", "dry")
-    return off * between + shank + 2 * float(strip.extra)
+    return off * between + hole + 2 * float(strip.extra)
 
 
 def moisture(piece, size):

@@ -21,7 +21,7 @@ _FUNCTIONS = {
     "atan2": lambda y, x: math.degrees(math.atan2(y, x)),
     "atan_sqrt": lambda x: math.degrees(math.atan(math.sqrt(x))),
 }
-_NOTES = r"\b(drill )?(rake|splay|total lean)\b|\btaper in the V\b|\btenon\b"
+_NOTES = r"\b(drill )?(rake|splay|total lean)\b|\btaper in the V\b|\btenon\b| (below|gap|film)\b"
 """Words beside a number that say what it is."""
 _PLAIN = {
     " mm": (1e-4, "/ 1000"),
@@ -29,6 +29,8 @@ _PLAIN = {
     " kg/m³": (1, ""),
     " each": (1e-4, ""),
     " at the thinnest": (None, ""),
+    " at the dampest": (1e-4, ""),
+    " stretch": (1e-5, ""),
 }
 """What follows a number that is no length in the piece's unit: the step it is written to, and what it is times."""
 _KNOWN = re.compile("|".join(sorted(_FUNCTIONS, reverse=True)) + r"|[-+*/(), .n\[\]\d]")
@@ -45,7 +47,7 @@ def signed(text):
 
 def _calculation(rule):
     """The right side of a rule as an expression of its printed numbers, with each number and what it is."""
-    right = re.sub(_NOTES, "", re.split(" [=≥] ", rule, maxsplit=1)[1])
+    right = re.sub(_NOTES, "", re.split(" [=≥≤≈] ", rule, maxsplit=1)[1])
     right = re.sub(rf"\btaper ({NUMBER})", r"\1 each", right.replace("/ min", "/ 60"))
     numbers = []
 
@@ -90,7 +92,29 @@ def worked_out(rule, unit):
 def check_formula(size, unit):
     """A size against its own rule worked out, and against what is printed for it."""
     right, room = worked_out(size.rule, unit)
-    assert abs(right - float(size.value)) <= room, f"{size.name}: {size.rule}: {right} against {size.value}"
+    under = float(STEP[unit]) if " ≤ " in size.rule else 0  # the largest step that is no more
+    assert -room <= right - float(size.value) <= under + room, f"{size.name}: {size.rule}: {right} against {size.value}"
+    check_printed(size)
+
+
+def added_up(rule, unit):
+    """What the members of a printed sum come to, and by how much rounding may have moved that."""
+    right, share = re.fullmatch(r"\S+ [=≈] \(?(.*?)(?:\) / (\d+))?", rule.replace("\u202f", "_")).groups()
+    right = right.replace("_", "\u202f")
+    members = re.findall(rf"(- |\+ |^)(?:(\d+) x )?({NUMBER})(?: [a-z][a-z ]*[a-z])?(?= [-+] |$)", right)
+    again = " ".join(f"{sign}{f'{times} x ' if times else ''}{size}" for sign, times, size in members)
+    assert re.sub(" [a-z][a-z ]*[a-z](?= [-+] |$)", "", right) == again, f"not understood: {rule}"
+    times = [int(f"{sign[:1]}{many or 1}") for sign, many, _ in members]
+    sizes = [number(size) for *_, size in members]
+    rounded = 0 if " = " in rule else sum(map(abs, times)) * STEP[unit] / 2
+    added = sum(many * size for many, size in zip(times, sizes, strict=True))
+    return added / int(share or 1), rounded / int(share or 1)
+
+
+def check_sum(size):
+    """A sum against its members added up exactly, and against what is printed for it."""
+    added, room = added_up(size.rule, size.unit)
+    assert abs(added - size.value) <= room, f"{size.name}: {size.rule}: {added} against {size.value}"
     check_printed(size)
 
 

@@ -34,6 +34,9 @@ def test_moisture_as_it_was_read():
         ("moisture now", "8 % as given", "8", ""),
         ("moisture at the dampest", "12 % as given", "12", ""),
         ("moisture at the driest", "7 % as given", "7", ""),
+        # 380 deep, cherry flat-sawn: 4 x 0.00248 more, and 0.00248 less
+        ("depth of the case at the dampest", "383.8 ≈ 380 x 1.00992 stretch", "383.8 mm", "movement"),
+        ("depth of the case at the driest", "379.1 ≈ 380 x 0.99752 stretch", "379.1 mm", "movement"),
     ]
     given = season(CLIMATE.replace("shop: 8", "shop: {moisture: 8.25}"))
     assert given.now == 8.25
@@ -129,7 +132,7 @@ def test_a_season_may_be_left_out_where_nothing_asks_for_it():
     assert made(CASE).season is None
     assert made(CASE + CLIMATE).season is None
     assert made(CASE + WOOD).season is None
-    assert season(CLIMATE).woods.keys() == {"case", "front", "side"}  # no bottom of wood
+    assert season(CLIMATE).woods.keys() == {"case", "front", "side", "bottom"}
     with pytest.raises(DesignError, match="add 'wood:' to the design file"):
         made(CASE + CLIMATE + "drawers:" + DRAWERS.partition("drawers:")[2])
     assert not hasattr(piece_of(DesignText.parse(STOOL)), "season")

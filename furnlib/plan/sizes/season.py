@@ -8,7 +8,7 @@ from typing import Literal
 
 from furnlib.base.concern import Concern
 from furnlib.base.guards import DesignError, fault_at
-from furnlib.base.units import Unit, write_number
+from furnlib.base.units import Unit, write_length, write_number
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.design_season import RINGS, Climate, Place, Wood
 from furnlib.plan.sizes.size import Size
@@ -113,7 +113,20 @@ def season_of(design: CaseDesign) -> Season | None:
                 with fault_at("climate", name):
                     reached[name] = float(stretch(kind, angle, now, moisture))
             woods[role] = WoodSeason(role, kind, angle, reached["damp"], reached["dry"])
+    sizes += _depths(design, woods["case"])
     return Season(now, damp, dry, woods, sizes, _readiness(climate, round((damp + dry) / 2, 1)))
+
+
+def _depths(design: CaseDesign, case: WoodSeason) -> tuple[Size, ...]:
+    """What the case comes to from front to back, across the grain of its sides."""
+    depth, unit = design.overall.depth, design.unit
+
+    def then(name: str, stretched: float) -> Size:
+        deep = float(depth) * stretched
+        rule = f"{write_length(deep, unit)} ≈ {write_length(depth, unit)} x {write_number(stretched, 5)} stretch"
+        return Size(f"depth of the case at the {name}", deep, unit, rule, "movement")
+
+    return then("dampest", case.damp), then("driest", case.dry)
 
 
 def _readiness(climate: Climate, target: float) -> Readiness | None:
