@@ -81,8 +81,8 @@ def test_a_bottom_that_swells_past_its_room_pushes_the_front_out():
 
 def test_a_bottom_that_shrinks_from_under_the_back():
     dry = edited(
-        SOUND, ("yellow-poplar, rings: quarter-sawn", "yellow-poplar"), ("shop: 8", "shop: 16"), ("damp: 12", "damp: 16"),
-        ("dry: 7", "dry: 3"),
+        SOUND, ("yellow-poplar, rings: quarter-sawn", "yellow-poplar"),
+        ("shop: 8", "shop: 16"), ("damp: 12", "damp: 16"), ("dry: 7", "dry: 3"),
     )  # fmt: skip
     assert "of 11.3 under the back" in only(dry, "bottom_drops").reason  # a back of 11 and 0.3 behind it
 
