@@ -1,4 +1,4 @@
-"""How fast drawers come out of their openings: forty of them, beside the bare sums in exact fractions."""
+"""How fast drawers come out of their openings: forty unlike ones, beside the bare sums in exact fractions."""
 
 from fractions import Fraction
 
@@ -12,12 +12,16 @@ SUMS = 40 * 100
 """Each drawer takes some hundred sums of exact sizes: parts, tails, places of holes, what is left of each."""
 CASE = """piece: Forty
 unit: mm
-grid: 1
+grid: 0.5
 overall: {height: 2000, width: 520, depth: 380}
 case: {side: 20, top: 20, bottom: 20, divider: 6}
-rows: {number: 40, rule: equal}
+rows: {number: 40, rule: constant step, step: 0.5}
 climate: {shop: 8, dry: 7, damp: 12}
-wood: {case: {species: black cherry}, front: {species: black cherry}, side: {species: red maple}}
+wood:
+  case: {species: black cherry}
+  front: {species: black cherry}
+  side: {species: red maple}
+  bottom: {species: yellow-poplar}
 drawers:
   front: {thickness: 20, below: 1, least gap: 1}
   corner: {joint: half-blind, lap: 6, tails: {tail: 12, half pin: 5, pin: 4}}
@@ -40,7 +44,7 @@ def bare_sums():
 def test_forty_drawers_with_parts_gaps_and_checks(in_turns, judge):
     """The goal is 20 ms; the ratio holds it to what its arithmetic alone costs on the same machine."""
     piece = piece_of(DesignText.parse(CASE))
-    assert len(piece.drawers) == 40
+    assert len({drawer.side_height.value for drawer in piece.drawers}) == 40  # nothing is remembered from row to row
 
     def drawers():
         made = drawers_of(piece.design, piece.banks, piece.season)
@@ -48,5 +52,5 @@ def test_forty_drawers_with_parts_gaps_and_checks(in_turns, judge):
 
     ours, sums = in_turns(drawers, bare_sums, ROUNDS)
     told = f"{ours * 1e3:.1f} ms / {sums * 1e3:.1f} ms"
-    judge("forty drawers / their sums alone", ours / sums, 10, note=told)
+    judge("forty drawers / their sums alone", ours / sums, 7, note=told)
     judge("forty drawers", ours * 1e3, 20, " ms")

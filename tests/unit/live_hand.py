@@ -5,6 +5,8 @@ import re
 from html import unescape
 from pathlib import Path
 
+from pictures import BARE
+
 from furnlib.live.openings import live_openings
 from furnlib.live.pieces import live_leg, live_legs
 
@@ -13,6 +15,7 @@ DESIGNS = {
     "mm": ROOT / "notebooks" / "designs" / "landing_chest.yaml",
     "in": ROOT / "notebooks" / "designs" / "landing_chest_inch.yaml",
 }
+BARES = {unit: BARE / path.name for unit, path in DESIGNS.items()}
 OPEN = {"openings": live_openings, "legs": live_legs, "leg": lambda path: live_leg(path, "front left")}
 NARROW = "\u202f"  # stands between a whole number and its fraction
 
@@ -37,15 +40,20 @@ HELD = {
 TANGENT = 1e-5  # what so many decimals of an angle below 45 leave open in its tangent, and more
 
 
-def design_file(folder, unit="mm", *changes):
+def design_file(folder, unit="mm", *changes, designs=DESIGNS):
     """A copy of a demo piece's file with some of its words changed."""
-    text = DESIGNS[unit].read_text("utf-8")
+    text = designs[unit].read_text("utf-8")
     for old, new in changes:
         assert text.count(old) == 1, old
         text = text.replace(old, new)
     path = folder / "chest.yaml"
     path.write_text(text, "utf-8")
     return path
+
+
+def bare_file(folder, unit="mm", *changes):
+    """The same of a demo's case, rows and legs alone."""
+    return design_file(folder, unit, *changes, designs=BARES)
 
 
 def without_jig(path):

@@ -6,7 +6,8 @@ import re
 from functools import cache
 
 import pytest
-from pictures import ROOT
+from leg_shapes import low_chest
+from pictures import BARE, DESIGNS
 
 from furnlib.draw.plates import plates_of
 from furnlib.plan.design_text import DesignText
@@ -72,8 +73,10 @@ legs:
     rear right: {rake: 0, splay: 6}
 """
 
-LOW, LOW_INCH = (
-    (ROOT / "notebooks" / "designs" / f"low_media_case{shop}.yaml").read_text(encoding="utf-8")
+LOW, LOW_INCH = ((BARE / f"low_media_case{shop}.yaml").read_text(encoding="utf-8") for shop in ("", "_inch"))
+WHOLE, WHOLE_INCH, BAY, BAY_INCH, TRAYS, TRAYS_INCH = (
+    (DESIGNS / f"{name}{shop}.yaml").read_text(encoding="utf-8")
+    for name in ("landing_chest", "low_media_case", "abrasive_cabinet")
     for shop in ("", "_inch")
 )
 
@@ -131,6 +134,9 @@ BANKS = (
     " bays: [{open: no}, {width: 150, open: no, rows: {number: 3, rule: equal}}]",
 )
 MEASURED = (r"legs:", "as built: [{openings: {1: 82.5, 4: 143.6}, width: 478.8}]\nlegs:")
+STANDING = (  # on the floor: 395 less the leg's 151
+    (r"\nlegs:\n(  .*\n)+", ""), (r"height: 395", "height: 244"), (r"leftover: leg", "leftover: top rail"),
+)  # fmt: skip
 NAME = "Tall chest of drawers for the half-landing of the old mill"
 
 PIECES = {
@@ -191,6 +197,13 @@ PIECES = {
     "a jig, left over, inch": (INCH, JIG_INCH),
     "banks of two kinds": (METRIC, BANKS, (r"grid: 1", "grid: 0.5")),
     "measured": (METRIC, MEASURED),
+    "two rows of drawers": (low_chest(WHOLE), *STANDING),
+    "a chest of drawers": (WHOLE,),
+    "a chest of drawers, inch": (WHOLE_INCH,),
+    "a bay of drawers": (BAY,),
+    "a bay of drawers, inch": (BAY_INCH,),
+    "trays": (TRAYS,),
+    "trays, inch": (TRAYS_INCH,),
     "stool": (STOOL,),
     "stool on three legs": (STOOL, THREE),
     "stool, one leg in front": (STOOL, IN_FRONT),
@@ -238,7 +251,7 @@ def plates(name):
 # these in the default run; the rest are slow, and run in CI
 FIRST = {
     "inch", "forty rows, inch", "four leans", "steep", "small box", "turned legs", "a bay, inch",
-    "a screw in each leg, inch", "stool, inch, pitched", "square legs under a pitched seat",
+    "a screw in each leg, inch", "stool, inch, pitched", "square legs under a pitched seat", "two rows of drawers",
 }  # fmt: skip
 every_piece = pytest.mark.parametrize(
     "name", [name if name in FIRST else pytest.param(name, marks=pytest.mark.slow) for name in PIECES]

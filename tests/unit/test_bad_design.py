@@ -45,7 +45,7 @@ UNKNOWN = [
         "grid: 1",
         "colour",
         "top of the file",
-        "what can stand there: as built, brief, case,",
+        "what can stand there: as built, back, brief, case, climate, drawers, finish, grain, grid,",
     ),
     ("hieght: 1300", "height: 1300", "hieght", "overall", "did you mean 'height'?"),
     ("devider: 18", "divider: 18", "devider", "case", "did you mean 'divider'?"),

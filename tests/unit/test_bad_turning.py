@@ -7,14 +7,13 @@ import re
 import pytest
 from faults import check_sentence, edited, faults, line_of
 from leg_shapes import without
-from pictures import ROOT
+from pictures import BARE
 
 from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import piece_of
 
 CHEST, STOOL, FOUR = (
-    (ROOT / f"notebooks/designs/{name}.yaml").read_text("utf-8")
-    for name in ("landing_chest", "stool_three_legs", "stool_four_legs")
+    (BARE / f"{name}.yaml").read_text("utf-8") for name in ("landing_chest", "stool_three_legs", "stool_four_legs")
 )
 SQUARE = "{shape: square, length: 42}"
 BEAD = "{shape: bead, diameter: 40, length: 8, rise: 2}"
@@ -264,7 +263,7 @@ def test_both_loads_are_wanted():
     ("written", "words"),
     [
         ("black chery", "The wood 'black chery' is not in the table; did you mean 'black cherry'?"),
-        ("soapstone", "The wood 'soapstone' is not in the table; what can stand there: "),
+        ("soapstone", "The wood 'soapstone' is not in the table; 'species_names' lists what is there."),
         ("", "write 1 to 60 letters"),
     ],
 )

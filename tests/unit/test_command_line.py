@@ -10,20 +10,19 @@ import os
 import re
 import subprocess
 import sys
-from pathlib import Path
 
 import pytest
 from folders import names_in, write_words
 from leg_shapes import low_chest, on_square_legs
+from pictures import BARE, DESIGNS, ROOT
 
 from furnlib.__main__ import main
 from furnlib.plan.piece import read_piece
 from furnlib.record import packet as packet_module
 from furnlib.record.packet import write_packet
 
-ROOT = Path(__file__).parents[2]
-DESIGNS = ROOT / "notebooks" / "designs"
 CHEST = DESIGNS / "landing_chest.yaml"
+BARE_CHEST = BARE / "landing_chest.yaml"
 
 
 def furnlib(*arguments, folder=ROOT, **environment):
@@ -52,7 +51,7 @@ def here(capsys, monkeypatch):
 
 def spoilt(tmp_path, *changes):
     """A copy of the chest's design with some of its lines changed."""
-    text = CHEST.read_text("utf-8")
+    text = BARE_CHEST.read_text("utf-8")
     for old, new in changes:
         assert text.count(old) == 1, old
         text = text.replace(old, new)
@@ -115,7 +114,7 @@ def test_packet_writes_and_says_where(here, tmp_path, monkeypatch):
     """Of two rows of the chest on square legs, a word for each sheet; the sums by hand are those below."""
     monkeypatch.setattr(packet_module, "save_pdf_pages", write_words)
     chest = tmp_path / "chest.yaml"
-    chest.write_text(low_chest(on_square_legs(CHEST.read_text("utf-8"))), "utf-8")
+    chest.write_text(low_chest(on_square_legs(BARE_CHEST.read_text("utf-8"))), "utf-8")
     done = here("packet", chest, "--to", tmp_path / "packet")
     assert (done.returncode, done.stderr) == (0, "")
     assert names_in(tmp_path) == ["chest.yaml", "packet"]
@@ -131,8 +130,8 @@ def test_packet_writes_and_says_where(here, tmp_path, monkeypatch):
 @pytest.mark.slow
 def test_a_second_packet_says_what_changed(tmp_path):
     """On letter paper the sizes stay; ten wider, inside is 530 - 40."""
-    write_packet(read_piece(CHEST), tmp_path / "packet")
-    same = furnlib("packet", CHEST, "--to", "packet", "--paper", "letter", folder=tmp_path)
+    write_packet(read_piece(BARE_CHEST), tmp_path / "packet")
+    same = furnlib("packet", BARE_CHEST, "--to", "packet", "--paper", "letter", folder=tmp_path)
     assert "Changed since the packet that stood there: nothing" in same.stdout
     wider = furnlib("packet", spoilt(tmp_path, ("width: 520", "width: 530")), "--to", "packet", folder=tmp_path)
     assert "Changed since the packet that stood there: 5\n" in wider.stdout

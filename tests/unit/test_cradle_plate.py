@@ -14,7 +14,7 @@ from functools import cache
 import numpy as np
 import pytest
 from leg_shapes import on_round_legs
-from pictures import ROOT, first_of
+from pictures import BARE, first_of
 from test_drilling_card import (
     FOUR,
     STOOLS,
@@ -36,7 +36,7 @@ from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import piece_of, read_piece
 from furnlib.trade.cautions import CRADLE, TABLE_SAW
 
-CHEST = on_round_legs((ROOT / "notebooks/designs/landing_chest.yaml").read_text("utf-8"), 48, 30, 25)
+CHEST = on_round_legs((BARE / "landing_chest.yaml").read_text("utf-8"), 48, 30, 25)
 # a whole profile lies in the V with its last element only; these are the figures of a straight taper
 TURNED = [name for name in STOOLS if name not in ("square legs", "plumb", "plumb, pitched", "three, a whole profile")]
 every_cradle = pytest.mark.parametrize("name", [*TURNED, "chest", "stout and steep", "low and stout", "nearly plumb"])
@@ -140,7 +140,7 @@ def test_there_is_a_sheet_for_every_lean_of_turned_legs():
     ]  # fmt: skip
     assert [plate.name for plate in plates("one way")] == ["Cradle"]
     assert [plate.name for plate in plates("three")] == ["Cradle 1", "Cradle 2"]
-    square = read_piece(ROOT / "notebooks/designs/landing_chest.yaml")
+    square = read_piece(BARE / "landing_chest.yaml")
     for made in (square, stool("square legs"), stool("plumb")):
         assert CRADLE_CARD.sheets(made) == ()
         with pytest.raises(DesignError, match="has no cradle 1, it has 0: only turned legs that lean"):

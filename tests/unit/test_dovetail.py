@@ -309,6 +309,17 @@ def test_edges_at_the_stops_by_turning_the_boards(side, end):
         (lambda: back_layout(jig_layout(**JIG), 0, 197, 12), r"No tail is left in a height of 3: make it higher"),
         (lambda: groove_place(jig_layout(**JIG), 196, 6, 6, 12), r"The groove lies from -2 to 4 in a side of 200"),
         (lambda: groove_place(jig_layout(**JIG), -1, 6, 6, 12), r"The groove lies from 195 to 201"),
+        (lambda: hand_layout(**HAND | {"tails": 2.5}), r"2.5 tails do not hold a corner"),
+        (lambda: hand_layout(**HAND | {"tails": float("nan")}), r"nan tails do not hold a corner"),
+        (lambda: hand_layout(**HAND | {"slope": "steep"}), r"The slope is steep; it must be an ordinary number"),
+        (lambda: jig_layout(**JIG, first_offset=float("nan")), r"The first offset is nan"),
+        (lambda: jig_layout(**JIG, last_offset=float("inf")), r"The last offset is inf"),
+        (lambda: back_layout(jig_layout(**JIG), -5, 16, 12), r"The drop is -5; it must be 0 or more"),
+        (lambda: back_layout(jig_layout(**JIG), 0, float("nan"), 12), r"The floor's height is nan"),
+        (lambda: back_layout(jig_layout(**JIG), 0, 16, "thin"), r"The depth of the joint is thin"),
+        (lambda: groove_place(jig_layout(**JIG), float("nan"), 6, 6, 12), r"The height of the groove is nan"),
+        (lambda: groove_place(jig_layout(**JIG), 6, 6, -6, 12), r"The groove's depth is -6; it must be more than 0"),
+        (lambda: groove_place(jig_layout(**JIG), 6, 6, 6, "thick"), r"The side is thick"),
     ],
 )
 def test_what_cannot_be_cut_is_said(call, sentence):

@@ -17,7 +17,7 @@ from matplotlib.colors import to_hex
 from matplotlib.lines import Line2D
 from matplotlib.patches import Polygon
 from matplotlib.text import Text as Words
-from pictures import CLOSE_MM, DEMOS, NAMES, SVG, drawing_of
+from pictures import CLOSE_MM, DEMOS, NAMES, OF_DRAWERS, SVG, drawing_of
 
 from furnlib.draw.drawing import Arc, Drawing, Fill, Stroke, Text
 from furnlib.draw.page_outlet import PX_MM
@@ -98,11 +98,15 @@ def opened(outline):
     return outline
 
 
-ONE_UNIT = {("landing_chest_inch", name) for name in ("Openings", "Legs", "Blank 1", "Saw card")}
+ONE_UNIT = {("landing_chest_inch", name) for name in ("Openings", "Legs", "Blank 1", "Saw card", *OF_DRAWERS[:2])}
 """Of these the inch twin is slow, and runs in CI: inches differ in scale, which is seen on the other plates."""
+SLOW = ONE_UNIT | set(product(DEMOS, OF_DRAWERS[2:]))
 every_plate = pytest.mark.parametrize(
     ("demo", "name"),
-    [pytest.param(*pair, marks=[pytest.mark.slow] if pair in ONE_UNIT else []) for pair in product(DEMOS, NAMES)],
+    [
+        pytest.param(*pair, marks=[pytest.mark.slow] if pair in SLOW else [])
+        for pair in product(DEMOS, (*NAMES, *OF_DRAWERS))
+    ],
 )
 
 

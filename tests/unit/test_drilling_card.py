@@ -13,7 +13,7 @@ from functools import cache
 import numpy as np
 import pytest
 from leg_shapes import on_round_legs, on_square_legs
-from pictures import ROOT, first_of
+from pictures import BARE, ROOT, first_of
 from scipy.spatial.transform import Rotation
 from test_plates import clashes, outside, rooms_of, struck
 
@@ -187,7 +187,7 @@ def test_the_words_of_a_whole_sheet_stand_clear(name):
 def test_there_is_a_card_for_every_two_leans_of_a_seat():
     assert [len(cards(name)) for name in ("four", "three", "plumb", "four leans", "pitched 8")] == [1, 1, 1, 2, 1]
     assert [plate.name for plate in cards("four leans")] == ["Drilling card 1", "Drilling card 2"]
-    chest = read_piece(ROOT / "notebooks/designs/landing_chest.yaml")
+    chest = read_piece(BARE / "landing_chest.yaml")
     assert DRILLING_CARD.sheets(chest) == ()
     with pytest.raises(DesignError, match="has no drilling card 1, it has 0: only legs under a seat"):
         drilling_plate(chest)

@@ -193,6 +193,9 @@ def test_numbers_give_floats_and_arrays_broadcast():
         ((80.0, 3.0, -1.0, 240.0), "The length inside is -1.0"),
         ((80.0, 3.0, 120.0, -240.0), "The way out is -240.0; .* measure from shut"),
         ((80.0, np.array([3.0, -3.0]), 120.0, 240.0), "it will not go in"),
+        ((80.0, 3.0, 120.0, 240.0, math.nan), "The balance is nan"),
+        ((80.0, 3.0, 120.0, 240.0, -5.0), "The balance is -5.0; it must be 0 or more: measure from the front back"),
+        ((80.0, 3.0, 120.0, 240.0, "middle"), "The balance is middle; it must be an ordinary number"),
     ],
 )
 def test_bad_sizes_are_refused(sizes, said):

@@ -309,3 +309,7 @@ def test_a_set_that_a_triangle_cannot_hold_is_said():
         set_triangle({"a": (0, 0, 100, 0)})
     with pytest.raises(DesignError, match="The margin is 0"):
         set_triangle({"a": (0, 0, 100, 50)}, margin=0)
+    with pytest.raises(DesignError, match="The margin is 30; it leaves no room for a triangle: make it smaller"):
+        set_triangle({"a": (0, 0, 100, 60)}, margin=30)  # half of 60
+    with pytest.raises(DesignError, match="The left edge of a is nan"):
+        set_triangle({"a": (float("nan"), 0, 100, 60)})

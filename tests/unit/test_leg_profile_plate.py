@@ -8,7 +8,7 @@ from functools import cache
 
 import numpy as np
 import pytest
-from pictures import ROOT
+from pictures import BARE, ROOT
 from strained import edited_piece
 from test_drilling_card import check_layout, check_whole_sheets, check_words, words_on
 from test_plates import outside, rooms_of
@@ -26,7 +26,7 @@ from furnlib.record.stamp import title_of
 from furnlib.trade.cautions import LATHE
 
 CHEST, INCH, STOOL, FOUR, LOW, LOW_INCH = (
-    (ROOT / f"notebooks/designs/{name}.yaml").read_text("utf-8")
+    (BARE / f"{name}.yaml").read_text("utf-8")
     for name in (
         "landing_chest",
         "landing_chest_inch",

@@ -60,6 +60,10 @@ def test_two_hints_and_then_the_worked_line(key):
         "01c": ["1:3", "4:9", "4:9 and 1:3"],
         "01f": ["7 : 4 and 9 : 5", "7 : 4 and 16 : 9", "9 : 5 and 16 : 9"],
         "02h": ["2.9", "5.1", "6.1"],
+        "04c": ["400", "500", "600"],
+        "04f": ["near the front, near the back", "near the front, at both ends", "in the middle, near the back"],
+        "04g": ["5 to 9", "10 to 16", "5 to 9 and 10 to 16"],
+        "03f": ["front", "back", "front and back"],
         "05f": ["front left", "rear left", "front left and front right"],
         "06f": ["square", "bead", "square and bead"],
     }
@@ -151,8 +155,8 @@ def test_a_usual_slip_is_known_by_its_number(key, answer):
 
 
 def test_every_slip_of_the_lessons_is_worked_here():
-    """Those of lessons 1, 2 and 6 stand in tests of their own: proportion, graduation, turning."""
-    for key in (key for key in KEYS if key[:2] not in {"01", "02", "06"}):
+    """Those of lessons 1 to 4 and 6 stand in tests of their own: proportion to movement, and turning."""
+    for key in (key for key in KEYS if key[:2] not in {"01", "02", "03", "04", "06"}):
         met = [fresh(key).check(answer).words for of, answer in SLIPS if of == key]
         for slip in exercise(key).slips:
             assert any(words.endswith(f"when {slip.meaning}.") for words in met)

@@ -7,15 +7,15 @@ import re
 
 import pytest
 from live_hand import (
+    BARES,
     CALLED,
-    DESIGNS,
     HELD,
     OPEN,
     PRACTICE,
     TANGENT,
     angles,
+    bare_file,
     controls,
-    design_file,
     put,
     seen,
     stool_file,
@@ -31,11 +31,11 @@ from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import make_piece, read_piece
 
 
-@pytest.fixture(params=itertools.product(OPEN, DESIGNS), ids="-".join)
+@pytest.fixture(params=itertools.product(OPEN, BARES), ids="-".join)
 def shown(request, tmp_path):
     """What is shown, unit, view and file."""
     what, unit = request.param
-    path = design_file(tmp_path, unit)
+    path = bare_file(tmp_path, unit)
     return what, unit, OPEN[what](path), path
 
 
@@ -56,7 +56,7 @@ def changed_lines(before, after):
 
 
 def test_what_was_found_by_hand_is_written_back_and_nothing_else(tmp_path):
-    path = without_jig(design_file(tmp_path))
+    path = without_jig(bare_file(tmp_path))
     before = lines_of(path)
     view = live_openings(path)
     put(controls(view)["Step per row"], "13")
@@ -74,9 +74,9 @@ def test_what_was_found_by_hand_is_written_back_and_nothing_else(tmp_path):
     ]
 
 
-@pytest.mark.parametrize("unit", DESIGNS)
+@pytest.mark.parametrize("unit", BARES)
 def test_the_file_read_again_gives_the_piece_on_the_page(tmp_path, unit):
-    path = design_file(tmp_path, unit)
+    path = bare_file(tmp_path, unit)
     for view, moves in (
         (live_openings(path), {"Step per row": 30, "Number of rows": 5}),
         (live_legs(path), {"Rake, front legs": "12.25", "Splay, rear legs": "7 1/2"}),
@@ -92,7 +92,7 @@ def test_the_file_read_again_gives_the_piece_on_the_page(tmp_path, unit):
 
 
 def test_both_legs_of_a_pair_are_written(tmp_path):
-    path = design_file(tmp_path)
+    path = bare_file(tmp_path)
     view = live_legs(path)
     put(controls(view)["Rake, front legs"], "11")
     view.keep()
@@ -102,17 +102,17 @@ def test_both_legs_of_a_pair_are_written(tmp_path):
 
 def test_what_does_not_count_just_now_stays_out_of_the_file(tmp_path):
     """The rule is a constant step: the ratio that was tried belongs to no rule of this file."""
-    path = design_file(tmp_path)
+    path = bare_file(tmp_path)
     view = live_openings(path)
     put(controls(view)["Rule"], "constant ratio")
     put(controls(view)["Ratio per row"], "1.25")
     put(controls(view)["Rule"], "constant step")
     view.keep()
-    assert path.read_bytes() == DESIGNS["mm"].read_bytes()
+    assert path.read_bytes() == BARES["mm"].read_bytes()
 
 
 def test_a_new_rule_brings_its_size_into_the_file_and_takes_the_old_one_out(tmp_path):
-    path = design_file(tmp_path)
+    path = bare_file(tmp_path)
     before = lines_of(path)
     view = live_openings(path)
     put(controls(view)["Rule"], "constant ratio")
@@ -132,7 +132,7 @@ def test_a_new_rule_brings_its_size_into_the_file_and_takes_the_old_one_out(tmp_
 
 
 def test_what_does_not_close_is_not_kept(tmp_path):
-    path = design_file(tmp_path)
+    path = bare_file(tmp_path)
     before = path.read_bytes()
     view = live_openings(path)
     put(controls(view)["Step per row"], "60")
@@ -145,7 +145,7 @@ def test_what_does_not_close_is_not_kept(tmp_path):
 
 
 def test_the_button_keeps_and_says_where(tmp_path):
-    path = design_file(tmp_path)
+    path = bare_file(tmp_path)
     view = live_openings(path)
     put(controls(view)["Step per row"], "13")
     assert view.children[-1].description == "Keep these values"
@@ -155,35 +155,35 @@ def test_the_button_keeps_and_says_where(tmp_path):
 
 
 def test_another_file_may_be_named_and_the_first_one_stays(tmp_path):
-    path = design_file(tmp_path)
+    path = bare_file(tmp_path)
     view = live_openings(path)
     put(controls(view)["Step per row"], "13")
     assert view.keep(tmp_path / "second.yaml") == tmp_path / "second.yaml"
-    assert path.read_bytes() == DESIGNS["mm"].read_bytes()
+    assert path.read_bytes() == BARES["mm"].read_bytes()
     assert read_piece(tmp_path / "second.yaml").design.rows.step == 13
     view.keep()
     assert path.read_bytes() == (tmp_path / "second.yaml").read_bytes()
 
 
 def test_a_folder_that_is_not_there_is_said(tmp_path):
-    view = live_openings(design_file(tmp_path))
+    view = live_openings(bare_file(tmp_path))
     with pytest.raises(DesignError, match="choose another folder"):
         view.keep(tmp_path / "none" / "chest.yaml")
 
 
 def test_a_view_of_no_file_asks_for_a_name(tmp_path):
-    text = DesignText.read(DESIGNS["mm"])
-    opened = live_openings(DESIGNS["mm"])
+    text = DesignText.read(BARES["mm"])
+    opened = live_openings(BARES["mm"])
     view = LiveView(text, opened._plate, opened._bindings)
     assert not any(getattr(child, "description", "") == "Keep these values" for child in view.children)
     with pytest.raises(DesignError, match="name one to keep the values in"):
         view.keep()
-    assert view.keep(tmp_path / "new.yaml").read_bytes() == DESIGNS["mm"].read_bytes()
+    assert view.keep(tmp_path / "new.yaml").read_bytes() == BARES["mm"].read_bytes()
 
 
 def test_what_the_maker_wrote_in_the_file_meanwhile_is_not_lost(tmp_path):
     """Opened here, edited there: either both are in the file afterwards, or it is said and nothing is written."""
-    path = design_file(tmp_path)
+    path = bare_file(tmp_path)
     view = live_openings(path)
     put(controls(view)["Step per row"], "13")
     edited = path.read_text("utf-8").replace("revision: A", "revision: B  # agreed on the telephone")
@@ -231,7 +231,7 @@ OTHERS = {
 
 @pytest.mark.parametrize(("what", "changes"), OTHERS.values(), ids=OTHERS)
 def test_another_design_is_opened_as_it_is_and_kept_as_it_is(tmp_path, what, changes):
-    path = design_file(tmp_path, "mm", *changes)
+    path = bare_file(tmp_path, "mm", *changes)
     before = path.read_bytes()
     read = read_piece(path)
     view = OPEN[what](path)
@@ -243,7 +243,7 @@ def test_another_design_is_opened_as_it_is_and_kept_as_it_is(tmp_path, what, cha
 
 def test_a_piece_without_legs_has_no_leans_to_move(tmp_path):
     path = tmp_path / "case.yaml"
-    text = DESIGNS["mm"].read_text("utf-8").partition("\nlegs:")[0].replace("height: 1300", "height: 1149")
+    text = BARES["mm"].read_text("utf-8").partition("\nlegs:")[0].replace("height: 1300", "height: 1149")
     path.write_text(text, "utf-8")
     with pytest.raises(DesignError, match=r"case\.yaml has no legs; add a part 'legs:'"):
         live_legs(path)
@@ -342,7 +342,7 @@ def test_what_the_file_leaves_unsaid_is_added_when_it_is_moved(tmp_path):
 
 
 def test_legs_under_a_case_gain_an_orientation_and_nothing_else(tmp_path):
-    path = design_file(tmp_path)
+    path = bare_file(tmp_path)
     before = path.read_text("utf-8")
     view = live_leg(path, "rear left")
     put(controls(view)["Orientation"], "front_level")

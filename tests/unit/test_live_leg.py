@@ -17,15 +17,15 @@ from chance import by_chance
 from hypothesis import strategies as st
 from leg_shapes import without
 from live_hand import (
+    BARES,
     CALLED,
-    DESIGNS,
     HELD,
     PRACTICE,
     ROOT,
     TANGENT,
     angles,
+    bare_file,
     controls,
-    design_file,
     drawn,
     ends,
     leg,
@@ -192,7 +192,7 @@ def test_a_sight_line_past_90_or_below_0_points_inward(tmp_path, held, sight):
 # Ends and refusals
 
 
-LATER = [pytest.param(path, marks=pytest.mark.slow) for path in (FOUR_LEGS, DESIGNS["mm"], DESIGNS["in"])]
+LATER = [pytest.param(path, marks=pytest.mark.slow) for path in (FOUR_LEGS, BARES["mm"], BARES["in"])]
 
 
 @pytest.mark.parametrize("path", [PRACTICE, THREE_LEGS, *LATER], ids=lambda path: path.stem)
@@ -240,7 +240,7 @@ def test_where_another_control_cannot_follow_the_hand_comes_to_an_end(tmp_path):
 
 @pytest.mark.parametrize("rake", ["47", "-50"])
 def test_a_file_past_the_usual_ends_is_opened_as_it_is(tmp_path, rake):
-    text = without(DESIGNS["mm"].read_text("utf-8"), "wood|profile|turning|loads|fixing")
+    text = without(BARES["mm"].read_text("utf-8"), "wood|profile|turning|loads|fixing")
     text = text.replace("rake: 8", f"rake: {rake}").replace("rake: 0", f"rake: {rake}")
     path = tmp_path / "steep.yaml"
     path.write_text(text.replace("height: 1300", "height: 1189").replace("height: 151", "height: 40"), "utf-8")
@@ -363,7 +363,7 @@ def test_all_four_legs_move_where_all_lean_alike(tmp_path):
 @pytest.mark.parametrize("unit", ["mm", pytest.param("in", marks=pytest.mark.slow)])
 def test_under_a_case_the_leg_keeps_the_chain_closed_or_says_why_not(tmp_path, unit):
     """There is no seat to pitch; what the legs take is taken from the case, and what no pitch takes is theirs."""
-    view = live_leg(design_file(tmp_path, unit), "front left")
+    view = live_leg(bare_file(tmp_path, unit), "front left")
     assert "Pitch of the seat" not in controls(view)
     control = controls(view)["Height of the legs"]
     drawings = 0

@@ -13,7 +13,7 @@ from itertools import pairwise
 
 import pytest
 from leg_shapes import on_square_legs
-from live_hand import DESIGNS, ROOT, controls, design_file, drawn, ends, put, seen, without_jig
+from live_hand import BARES, ROOT, bare_file, controls, drawn, ends, put, seen, without_jig
 
 from furnlib.live.openings import live_openings
 from furnlib.plan.design_text import DesignText
@@ -25,7 +25,7 @@ F = Fraction
 
 def chest(folder, unit="mm", *changes):
     """The demo on square legs: the same openings, drawn quicker."""
-    path = design_file(folder, unit, *changes)
+    path = bare_file(folder, unit, *changes)
     path.write_text(on_square_legs(path.read_text("utf-8")), "utf-8")
     return path
 
@@ -217,7 +217,7 @@ def test_a_pitch_that_no_height_fits_says_what_would_and_the_picture_stays(tmp_p
     assert drawn(view)
 
 
-@pytest.mark.parametrize("unit", DESIGNS)
+@pytest.mark.parametrize("unit", BARES)
 @pytest.mark.parametrize("jig", ["with a jig", "without one"])
 def test_hands_that_go_anywhere(tmp_path, unit, jig):
     """Whatever is drawn adds up to what dividers, clearances and whole pitches leave of the height inside."""

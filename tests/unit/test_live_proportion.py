@@ -10,14 +10,14 @@ from fractions import Fraction as F
 from xml.etree import ElementTree
 
 import pytest
-from live_hand import DESIGNS, PRACTICE, ROOT, controls, drawn, ends, put, seen
+from live_hand import BARES, PRACTICE, controls, drawn, ends, put, seen
+from pictures import BARE
 from test_proportion_plate import nearest, said_of
 
 from furnlib.base.guards import DesignError
 from furnlib.live.proportions import live_proportion
 
-FOLDER = ROOT / "notebooks" / "designs"
-TALL, SEVEN = FOLDER / "tall_chest.yaml", FOLDER / "seven_openings.yaml"
+TALL, SEVEN = BARE / "tall_chest.yaml", BARE / "seven_openings.yaml"
 HEIGHT, WIDTH, LEGS = "Overall height", "Overall width", "Height of the legs"
 
 
@@ -81,12 +81,12 @@ def test_legs_steal_height_from_the_case_and_nothing_from_the_silhouette(view):
 def test_a_step_of_the_hand_is_a_mm_and_a_sixteenth(view):
     put(controls(view)[WIDTH], controls(view)[WIDTH].position + 1)
     expect(view, 1300, 521, 151)
-    inch = live_proportion(DESIGNS["in"])
+    inch = live_proportion(BARES["in"])
     put(controls(inch)[WIDTH], controls(inch)[WIDTH].position + 1)
     assert controls(inch)[WIDTH].shown == "20 1/16"
 
 
-@pytest.mark.parametrize("path", [TALL, SEVEN, *DESIGNS.values(), FOLDER / "low_media_case.yaml"], ids=lambda p: p.stem)
+@pytest.mark.parametrize("path", [TALL, SEVEN, *BARES.values(), BARE / "low_media_case.yaml"], ids=lambda p: p.stem)
 def test_at_both_ends_of_every_control_it_draws_or_says_why_not(path):
     drawn_at = 0
     for name in controls(live_proportion(path)):
@@ -106,7 +106,7 @@ def test_at_both_ends_of_every_control_it_draws_or_says_why_not(path):
 
 def test_the_hand_steps_by_the_shops_grid_where_that_is_coarser():
     """On a grid of 5 the openings close at every step of the height, and at none between."""
-    view = live_proportion(FOLDER / "low_media_case.yaml")
+    view = live_proportion(BARE / "low_media_case.yaml")
     for name in (HEIGHT, LEGS):
         start = controls(view)[name].position
         for by in (1, 2, 3):

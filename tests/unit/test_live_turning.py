@@ -6,14 +6,14 @@ import re
 from xml.etree import ElementTree
 
 import pytest
-from live_hand import DESIGNS, ROOT, controls, design_file, ends, put, seen
+from live_hand import BARES, bare_file, controls, ends, put, seen
+from pictures import BARE
 
 from furnlib.base.guards import DesignError
 from furnlib.live.turnings import live_turning
 
-FOLDER = ROOT / "notebooks" / "designs"
-THREE, FOUR = FOLDER / "stool_three_legs.yaml", FOLDER / "stool_four_legs.yaml"
-OAK = FOLDER / "low_media_case.yaml"
+THREE, FOUR = BARE / "stool_three_legs.yaml", BARE / "stool_four_legs.yaml"
+OAK = BARE / "low_media_case.yaml"
 CHEST = {
     "Square": ("48", 48),
     "Square, length": ("42", 42),
@@ -53,7 +53,7 @@ def measured_file(folder, stations):
 
 @pytest.fixture
 def view():
-    return live_turning(DESIGNS["mm"])
+    return live_turning(BARES["mm"])
 
 
 # What there is to move
@@ -99,9 +99,9 @@ def test_an_ogee_may_be_hollow_first_or_full_first():
     assert (control.labels[0], control.labels[-1]) == ("-4.5", "4.5")
 
 
-@pytest.mark.parametrize("unit", DESIGNS)
+@pytest.mark.parametrize("unit", BARES)
 def test_all_controls_start_where_the_file_has_them_and_nothing_is_written(tmp_path, unit):
-    path = design_file(tmp_path, unit)
+    path = bare_file(tmp_path, unit)
     before = path.read_bytes()
     view = live_turning(path)
     assert not any(control.message for control in controls(view).values())
@@ -111,11 +111,11 @@ def test_all_controls_start_where_the_file_has_them_and_nothing_is_written(tmp_p
 
 def test_a_file_without_turned_legs_is_refused_with_its_cure():
     with pytest.raises(DesignError, match=r"practice_stool.yaml has no turned legs; give its legs a profile"):
-        live_turning(FOLDER / "practice_stool.yaml")
+        live_turning(BARE / "practice_stool.yaml")
     with pytest.raises(DesignError, match="has no turned legs"):
-        live_turning(FOLDER / "seven_openings.yaml")
+        live_turning(BARE / "seven_openings.yaml")
     with pytest.raises(DesignError, match="has no leg 'rear'"):
-        live_turning(DESIGNS["mm"], "rear")
+        live_turning(BARES["mm"], "rear")
 
 
 # The hand
@@ -161,7 +161,7 @@ def test_the_element_without_a_length_takes_what_the_others_leave(view):
     assert elements(view)[-1].length == pytest.approx(whole * 171 / 151 - 42 - 8 - 20 - 10, abs=1e-2)
 
 
-@pytest.mark.parametrize("path", [*DESIGNS.values(), THREE, FOUR, OAK], ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", [*BARES.values(), THREE, FOUR, OAK], ids=lambda path: path.stem)
 def test_at_both_ends_of_every_control_it_is_drawn_or_said_why_not(path):
     view = live_turning(path)
     rest = seen(view)[0]
@@ -226,7 +226,7 @@ def test_a_text_that_cannot_be_read_moves_nothing(view):
 
 
 def test_what_was_found_is_kept_in_its_braces_comments_and_all(tmp_path):
-    path = design_file(tmp_path)
+    path = bare_file(tmp_path)
     before = path.read_text("utf-8")
     view = live_turning(path)
     put(controls(view)["Cove, depth"], "5 1/2")

@@ -14,7 +14,7 @@ from xml.etree import ElementTree
 
 import pytest
 from leg_shapes import on_square_legs
-from live_hand import DESIGNS, OPEN, controls, design_file, ends, put, seen, without_jig
+from live_hand import BARES, DESIGNS, OPEN, bare_file, controls, ends, put, seen, without_jig
 
 from furnlib.live.openings import live_openings
 from furnlib.live.pieces import live_legs
@@ -31,7 +31,7 @@ def file(request, tmp_path):
     """The design file of a unit's chest."""
 
     def file(unit):
-        path = design_file(tmp_path, unit)
+        path = bare_file(tmp_path, unit)
         if request.param == "on square legs":
             path.write_text(on_square_legs(path.read_text("utf-8")), "utf-8")
         return path
@@ -42,7 +42,7 @@ def file(request, tmp_path):
 # the inch twin of what has many controls is slow, and runs in CI; the legs are tried in both units
 SHOWN = [
     pytest.param(pair, marks=[pytest.mark.slow] if pair in {("openings", "in"), ("leg", "in")} else [])
-    for pair in itertools.product(OPEN, DESIGNS)
+    for pair in itertools.product(OPEN, BARES)
 ]
 
 
@@ -82,10 +82,10 @@ def angle(value, digits):
 
 
 @pytest.mark.parametrize(("rake", "splay"), [("8", "6"), ("12", "9"), ("-10", "14.5"), ("0", "0"), ("3 1/2", "-20")])
-@pytest.mark.parametrize("unit", DESIGNS)
+@pytest.mark.parametrize("unit", BARES)
 def test_the_caption_says_total_lean_and_sight_line(unit, rake, splay):
     """tan² R = tan² r + tan² s, tan S = tan s / tan r; a plumb leg looks nowhere, and 0 is said."""
-    view = live_legs(DESIGNS[unit])
+    view = live_legs(BARES[unit])
     put(controls(view)["Rake, front legs"], rake)
     put(controls(view)["Splay, front legs"], splay)
     r, s = (math.tan(math.radians(sum(map(Fraction, lean.split())))) for lean in (rake, splay))
@@ -98,7 +98,7 @@ def test_the_caption_says_total_lean_and_sight_line(unit, rake, splay):
 
 def test_a_step_under_the_hand_draws_the_openings_it_makes(tmp_path):
     """Seven openings in 1001 with a step of 13 from row to row: 143 is the middle one, 143 - 39 the first."""
-    view = live_openings(without_jig(design_file(tmp_path)))
+    view = live_openings(without_jig(bare_file(tmp_path)))
     put(controls(view)["Step per row"], "13")
     picture, words = seen(view)
     assert "104 + 117 + 130 + 143 + 156 + 169 + 182 = 1001" in words
@@ -108,7 +108,7 @@ def test_a_step_under_the_hand_draws_the_openings_it_makes(tmp_path):
 
 def test_what_cannot_be_made_is_said_and_the_last_good_picture_stays():
     """A step of 60 would take the smallest opening to 143 - 180."""
-    view = live_openings(DESIGNS["mm"])
+    view = live_openings(BARES["mm"])
     put(controls(view)["Step per row"], "30")
     good = seen(view)[0]
     put(controls(view)["Step per row"], "60")
@@ -123,14 +123,14 @@ def test_what_cannot_be_made_is_said_and_the_last_good_picture_stays():
 
 
 def test_a_typed_text_that_is_refused_moves_nothing():
-    view = live_openings(DESIGNS["mm"])
+    view = live_openings(BARES["mm"])
     before = seen(view)
     put(controls(view)["Step per row"], "about twenty")
     assert seen(view) == before
 
 
 def test_the_words_are_told_to_those_who_hear_them():
-    view = live_legs(DESIGNS["mm"])
+    view = live_legs(BARES["mm"])
     assert 'role="status"' in view.children[-2].value
     assert 'role="img"' in seen(view)[0]
     label = re.search(r'aria-label="([^"]*)"', seen(view)[0])[1]
@@ -169,7 +169,7 @@ def test_the_page_never_jumps(shown):
 )
 def test_the_picture_in_its_frame_is_never_cut_off(what, name, values):
     """The frame stays; a taller picture is shown smaller in it."""
-    view = OPEN[what](DESIGNS["mm"])
+    view = OPEN[what](BARES["mm"])
     for value in values:
         put(controls(view)[name], value)
         assert not seen(view)[1].startswith("Not drawn")
@@ -183,7 +183,7 @@ def test_the_picture_in_its_frame_is_never_cut_off(what, name, values):
 @pytest.mark.parametrize("rake", ["0", "12", "20", "-30", "45"])
 def test_a_leg_that_leans_far_is_drawn_at_a_smaller_scale_in_the_same_frame(rake):
     """Triangle and plan, each as long as the foot's run, the plan by 48 more, and 40 mm of words share 93 mm."""
-    view = OPEN["leg"](DESIGNS["mm"])
+    view = OPEN["leg"](BARES["mm"])
     rest = ElementTree.fromstring(seen(view)[0])
     put(controls(view)["Rake (front-to-back lean)"], rake)
     root = ElementTree.fromstring(seen(view)[0])

@@ -11,7 +11,7 @@ from fractions import Fraction as F
 
 import pytest
 from live_hand import controls
-from pictures import ROOT
+from pictures import BARE
 
 from furnlib.base.guards import DesignError
 from furnlib.draw.drawing import Stroke, Text
@@ -22,8 +22,7 @@ from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import piece_of, read_piece
 from furnlib.plan.sizes.legs import mirror_groups
 
-DESIGNS = ROOT / "notebooks" / "designs"
-METRIC, INCH = DESIGNS / "low_media_case.yaml", DESIGNS / "low_media_case_inch.yaml"
+METRIC, INCH = BARE / "low_media_case.yaml", BARE / "low_media_case_inch.yaml"
 CORNERS = ("front left", "front right", "rear left", "rear right")
 PLUMB = "middle: {rake: 0, splay: 0}"
 

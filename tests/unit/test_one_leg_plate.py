@@ -12,7 +12,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from leg_shapes import on_round_legs
-from live_hand import CALLED, DESIGNS, PRACTICE, ROOT, controls, ends, put, seen, stool_file
+from live_hand import BARES, CALLED, PRACTICE, ROOT, controls, ends, put, seen, stool_file
 from pictures import first_of
 from scipy.spatial.transform import Rotation
 from strained import FIRST, PIECES, piece
@@ -35,10 +35,10 @@ OPENED = [
     (FOUR_LEGS, "front left"),
     (THREE_LEGS, "rear"),
     (THREE_LEGS, "front right"),
-    (DESIGNS["mm"], "front left"),
-    (DESIGNS["mm"], "rear left"),
-    (DESIGNS["in"], "front left"),
-    (DESIGNS["in"], "rear right"),
+    (BARES["mm"], "front left"),
+    (BARES["mm"], "rear left"),
+    (BARES["in"], "front left"),
+    (BARES["in"], "rear right"),
 ]
 each_opened = pytest.mark.parametrize(("path", "position"), OPENED, ids=lambda part: getattr(part, "stem", part))
 
@@ -145,7 +145,7 @@ def test_its_numbers_for_a_square_leg_under_a_pitched_seat(tmp_path):
 
 def test_its_numbers_for_a_square_leg_under_a_case():
     """151 high, rake 8, splay 6, 48 square: 151 / cos R = 153.3, and 48 (tan 8 + tan 6) = 11.8 more."""
-    words = words_of(leg_plate(read_piece(DESIGNS["mm"])))
+    words = words_of(leg_plate(read_piece(BARES["mm"])))
     assert "Axis 153.3 from end to end, least blank 165.1." in words
     assert words[words.index("Saw, outer side face down: mitre, tilt") + 1] == "8°, 5.9°"
     assert {"21.2", "15.9", "26.5", "9.95°", "36.8°"} <= set(words)
@@ -187,7 +187,7 @@ def wedges(drawing):
 
 
 def test_a_turned_leg_under_a_case_has_its_cradle_alone(tmp_path):
-    text = DESIGNS["mm"].read_text("utf-8").partition("  fixing:")[0]
+    text = BARES["mm"].read_text("utf-8").partition("  fixing:")[0]
     text = on_round_legs(text, 48, 30, 30)
     for position in ("front left", "front right", "rear left", "rear right"):
         text += "  lean:\n" * (position == "front left") + f"    {position}: {{rake: 8, splay: 6}}\n"

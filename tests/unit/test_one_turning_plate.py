@@ -9,7 +9,8 @@ from __future__ import annotations
 import math
 
 import pytest
-from live_hand import DESIGNS, ROOT, controls, ends, put, seen
+from live_hand import BARES, controls, ends, put, seen
+from pictures import BARE
 from scipy.integrate import quad
 from test_one_leg_plate import CLEAR, faults, words_of
 
@@ -19,16 +20,15 @@ from furnlib.draw.plates.one_turning import turning_plate
 from furnlib.live.turnings import live_turning
 from furnlib.plan.piece import read_piece
 
-FOLDER = ROOT / "notebooks" / "designs"
-THREE = FOLDER / "stool_three_legs.yaml"
+THREE = BARE / "stool_three_legs.yaml"
 OPENED = [
-    (DESIGNS["mm"], "front left"),
-    (DESIGNS["mm"], "rear right"),
-    (DESIGNS["in"], "front left"),
+    (BARES["mm"], "front left"),
+    (BARES["mm"], "rear right"),
+    (BARES["in"], "front left"),
     (THREE, "rear"),
-    (FOLDER / "stool_four_legs.yaml", "rear left"),
-    (FOLDER / "low_media_case.yaml", "front left"),
-    (FOLDER / "low_media_case_inch.yaml", "middle"),
+    (BARE / "stool_four_legs.yaml", "rear left"),
+    (BARE / "low_media_case.yaml", "front left"),
+    (BARE / "low_media_case_inch.yaml", "middle"),
 ]
 each_opened = pytest.mark.parametrize(("path", "position"), OPENED, ids=lambda part: getattr(part, "stem", part))
 AXIS = 151 * math.sqrt(1 + math.tan(math.radians(8)) ** 2 + math.tan(math.radians(6)) ** 2)
@@ -36,7 +36,7 @@ AXIS = 151 * math.sqrt(1 + math.tan(math.radians(8)) ** 2 + math.tan(math.radian
 
 @pytest.fixture(scope="module")
 def chest():
-    return turning_plate(read_piece(DESIGNS["mm"]))
+    return turning_plate(read_piece(BARES["mm"]))
 
 
 def beside(drawing, row):
@@ -64,7 +64,7 @@ def test_words_stand_clear_and_the_picture_is_low_enough(path, position):
     ids=str,
 )
 def test_under_the_hand_words_stand_clear(moves):
-    view = live_turning(DESIGNS["mm"])
+    view = live_turning(BARES["mm"])
     for name, to in moves.items():
         put(controls(view)[name], to)
         assert not seen(view)[1].startswith("Not drawn"), seen(view)[1]
@@ -165,7 +165,7 @@ def test_mass_and_slenderness(chest):
 
 
 def test_a_leg_of_no_known_wood_says_nothing_of_mass():
-    drawing = turning_plate(read_piece(FOLDER / "stool_four_legs.yaml"))
+    drawing = turning_plate(read_piece(BARE / "stool_four_legs.yaml"))
     assert not any("mass" in line or "whirl" in line for line in words_of(drawing))
     assert "weakest" not in words_of(drawing)
 
@@ -184,6 +184,6 @@ def test_the_weakest_place_is_a_share_and_no_rating():
 
 def test_a_leg_that_is_not_turned_is_refused():
     with pytest.raises(DesignError, match="is not turned; give the legs a profile"):
-        turning_plate(read_piece(FOLDER / "practice_stool.yaml"))
+        turning_plate(read_piece(BARE / "practice_stool.yaml"))
     with pytest.raises(DesignError, match="has no leg 'rear'"):
-        turning_plate(read_piece(DESIGNS["mm"]), position="rear")
+        turning_plate(read_piece(BARES["mm"]), position="rear")

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from pictures import ROOT
+from pictures import BARE, ROOT
 from strained import edited_piece
 from test_drilling_card import check_layout, check_words, words_on
 from test_plates import rooms_of
@@ -22,7 +22,7 @@ from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import piece_of, read_piece
 
 CHEST, INCH, LOW, CABINET = (  # without the brief, which is nothing to the openings as they are drawn
-    re.sub(r"brief:.*\n(  .*\n)+", "", (ROOT / f"notebooks/designs/{name}.yaml").read_text("utf-8"))
+    re.sub(r"brief:.*\n(  .*\n)+", "", (BARE / f"{name}.yaml").read_text("utf-8"))
     for name in ("landing_chest", "landing_chest_inch", "low_media_case", "abrasive_cabinet")
 )
 # 1001 clear are 7 x 3 and 49 pitches of 20: whatever the chest is higher is left over

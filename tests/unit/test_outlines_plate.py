@@ -6,7 +6,8 @@ import re
 from fractions import Fraction as F
 
 import pytest
-from live_hand import DESIGNS, ROOT
+from live_hand import BARES
+from pictures import BARE
 from test_plates import clashes, outside, rooms_of, struck
 
 from furnlib.base.guards import DesignError
@@ -16,12 +17,11 @@ from furnlib.draw.plates.outlines import has_limits, outlines_plate
 from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import piece_of, read_piece
 
-FOLDER = ROOT / "notebooks" / "designs"
 LIMITED = [
-    *DESIGNS.values(),
-    FOLDER / "low_media_case.yaml",
-    FOLDER / "low_media_case_inch.yaml",
-    FOLDER / "tall_chest.yaml",
+    *BARES.values(),
+    BARE / "low_media_case.yaml",
+    BARE / "low_media_case_inch.yaml",
+    BARE / "tall_chest.yaml",
 ]
 each_limited = pytest.mark.parametrize("path", LIMITED, ids=lambda path: path.stem)
 NAMED = {  # height over width upright, by plain formulas
@@ -108,7 +108,7 @@ def test_a_doorway_stands_beside_them(path):
 
 
 def test_a_ratio_that_is_given_to_the_case_is_met_without_the_legs():
-    text = DesignText.read(FOLDER / "tall_chest.yaml")
+    text = DesignText.read(BARE / "tall_chest.yaml")
     text = DesignText.parse(text.text.replace("brief:\n", "brief:\n  field: case\n"), "tall")
     made = piece_of(text)
     legs, others = made.design.legs.height, outlines_of(outlines_plate(made))[1:]
@@ -140,7 +140,7 @@ def test_none_is_called_right(path):
 
 
 def test_a_brief_without_limits_has_no_such_plate():
-    made = read_piece(FOLDER / "abrasive_cabinet.yaml")
+    made = read_piece(BARE / "abrasive_cabinet.yaml")
     assert not has_limits(made)
     assert "Outlines" not in [plate.name for plate in plates_of(made)]
     with pytest.raises(DesignError, match="has no limits of height and width; add 'brief:' with both"):
@@ -149,7 +149,7 @@ def test_a_brief_without_limits_has_no_such_plate():
 
 def test_where_no_ratio_fits_the_piece_stands_alone_and_the_limit_that_binds_is_said():
     """1300 to 1301 high and 503 to 504 wide: between 2.579 and 2.587 the table has no whole numbers."""
-    text = (FOLDER / "tall_chest.yaml").read_text("utf-8").replace("width: 520", "width: 503")
+    text = (BARE / "tall_chest.yaml").read_text("utf-8").replace("width: 520", "width: 503")
     for old, new in (("1250, most: 1325", "1300, most: 1301"), ("480, most: 560", "503, most: 504")):
         text = text.replace(f"least: {old}", f"least: {new}")
     drawing = outlines_plate(piece_of(DesignText.parse(text.replace("brief:", "brief:\n  ratios: [whole numbers]"))))
@@ -162,6 +162,6 @@ def test_where_no_ratio_fits_the_piece_stands_alone_and_the_limit_that_binds_is_
 
 
 def test_a_piece_without_a_ratio_of_its_limits_still_stands_first():
-    made = read_piece(FOLDER / "low_media_case.yaml")
+    made = read_piece(BARE / "low_media_case.yaml")
     drawing = outlines_plate(made)
     assert outlines_of(drawing)[0][2:] == ("1 : 3", 0.7)  # 510 / 1520 = 0.33553

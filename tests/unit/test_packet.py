@@ -7,7 +7,6 @@ import re
 import subprocess
 import sys
 from functools import cache
-from pathlib import Path
 from xml.etree import ElementTree
 
 import matplotlib
@@ -15,7 +14,8 @@ import pypdf
 import pytest
 from folders import contents, names_in
 from leg_shapes import low_case, on_square_legs
-from pictures import first_of
+from pictures import BARE, ROOT, first_of
+from pictures import DESIGNS as DEMOS
 
 from furnlib.draw.file_outlet import png
 from furnlib.draw.plates import openings_plate
@@ -24,33 +24,37 @@ from furnlib.plan.piece import piece_of, read_piece
 from furnlib.record.packet import write_packet
 from furnlib.record.stamp import stamp_line
 
-ROOT = Path(__file__).parents[2]
-DESIGNS = {
-    "mm": ROOT / "notebooks" / "designs" / "landing_chest.yaml",
-    "in": ROOT / "notebooks" / "designs" / "landing_chest_inch.yaml",
-}
+DESIGNS = {"mm": DEMOS / "landing_chest.yaml", "in": DEMOS / "landing_chest_inch.yaml"}
 SQUARE = "in, square legs"
 PAPERS_MM = {"A4": (210.0, 297.0), "letter": (8.5 * 25.4, 11 * 25.4)}  # ISO 216; letter is 8 1/2 x 11 in
 FILES = ["index.html", "plates.pdf", "sizes.csv", "chains.csv", "piece.json", "piece.glb"]
 CUT = ["cutter/half-pattern-1.dxf", "cutter/half-pattern-2.dxf"]
 OPENINGS = ["openings", *(f"openings-stick-{n}" for n in range(1, 7)), "five-rules"]  # cases over 1000 and below 1200
+DRAWERS = [
+    *("fronts-1", "fronts-2"),  # the bank, and the board of row 1's two fronts
+    *(f"drilling-pattern-{n}" for n in range(1, 14)),
+    *(f"drawer-{n}" for n in range(1, 8)),  # no two rows are alike
+    *(f"dovetail-strip-{n}" for n in range(1, 4)),
+    *("case-section", "season-band", "drilling-strip-1", "drilling-strip-2"),
+]
 STICKS = {"mm": 2, "in": 4}
 SAWN = ["saw-card", *(f"strip-{n}" for n in range(1, 5)), "fixing-1", "fixing-2", "triangle-card"]
 """Blanks of 197.7 and 191.9 mm fit on a sheet each; those of 8.3 and 8.07 in (211 and 205 mm) and their ends do not."""
 
 
 def plates_in(chest):
-    """The plates of a chest by their files: front and rear legs are turned to two lengths."""
+    """The plates of a chest by their files: its legs are turned to two lengths, or square and under no drawers."""
     cards = {"blank": 2, "leg-profile": 2, "story-stick": STICKS.get(chest), "half-pattern": 2, "sequence-card": 2}
     turned = [f"{card}-{n}" for card, sheets in cards.items() if chest in STICKS for n in range(1, 1 + sheets)]
-    names = ["overall", "proportion", "outlines", "in-the-round", *OPENINGS, "legs", *turned, *SAWN]
+    drawers = DRAWERS if chest in STICKS else []
+    names = ["overall", "proportion", "outlines", "in-the-round", *OPENINGS, *drawers, "legs", *turned, *SAWN]
     return [f"{i}-{name}.svg" for i, name in enumerate(names, 1)]
 
 
 @cache
 def piece_in(chest):
-    """A demo chest as it is, or on square legs."""
-    text = DesignText.read(DESIGNS[chest[:2]])
+    """A demo chest as it is, or its case on square legs."""
+    text = DesignText.read(BARE / DESIGNS["in"].name if chest == SQUARE else DESIGNS[chest])
     return piece_of(DesignText.parse(on_square_legs(text.text), text.name) if chest == SQUARE else text)
 
 
@@ -104,7 +108,7 @@ def pages(written):
 
 @pytest.fixture(scope="module")
 def text():
-    return DesignText.read(DESIGNS["mm"])
+    return DesignText.read(BARE / DESIGNS["mm"].name)
 
 
 # of two rows without legs, which take few sheets; every sheet of the inch chest is compared in test_drawing_files.py

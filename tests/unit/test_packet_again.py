@@ -18,6 +18,7 @@ from shutil import copytree
 import pytest
 from folders import contents, names_in, packet_without_sheets, write_words
 from leg_shapes import low_case, low_chest, on_square_legs
+from pictures import BARE, ROOT
 
 from furnlib.base.guards import DesignError
 from furnlib.draw.drawing import Drawing
@@ -26,8 +27,7 @@ from furnlib.plan.piece import piece_of
 from furnlib.record import packet as packet_module
 from furnlib.record.packet import write_packet
 
-ROOT = Path(__file__).parents[2]
-DESIGN = ROOT / "notebooks" / "designs" / "landing_chest.yaml"
+DESIGN = BARE / "landing_chest.yaml"
 FILES = ["index.html", "plates.pdf", "sizes.csv", "chains.csv", "piece.json", "piece.glb"]
 
 
@@ -196,7 +196,7 @@ class Broken(Exception):
 
 @pytest.mark.usefixtures("quick")
 @pytest.mark.parametrize("fault", [OSError(28, "No space left on device"), Broken(), KeyboardInterrupt()])
-@pytest.mark.parametrize("step", ["save_pdf_pages", "_sizes_csv"])
+@pytest.mark.parametrize("step", ["save_pdf_pages", "_page"])
 def test_a_packet_that_fails_midway_leaves_the_old_one(old, text, monkeypatch, step, fault):
     before = contents(old)
 

@@ -6,21 +6,17 @@ import csv
 import json
 import re
 from fractions import Fraction
-from pathlib import Path
 
 import pytest
 from folders import write_words
+from pictures import DESIGNS
 
 from furnlib.draw.drawing import Drawing
 from furnlib.plan.piece import read_piece
 from furnlib.record import packet as packet_module
 from furnlib.record.packet import write_packet
 
-ROOT = Path(__file__).parents[2]
-DESIGNS = {
-    "mm": ROOT / "notebooks" / "designs" / "landing_chest.yaml",
-    "in": ROOT / "notebooks" / "designs" / "landing_chest_inch.yaml",
-}
+FILES = {"mm": DESIGNS / "landing_chest.yaml", "in": DESIGNS / "landing_chest_inch.yaml"}
 
 
 @pytest.fixture(scope="module", params=["mm", "in"])
@@ -30,7 +26,7 @@ def written(request, tmp_path_factory):
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(packet_module, "save_pdf_pages", write_words)
         patch.setattr(Drawing, "save", lambda _, path: path.write_text("plate"))
-        return request.param, write_packet(read_piece(DESIGNS[request.param]), folder).folder
+        return request.param, write_packet(read_piece(FILES[request.param]), folder).folder
 
 
 def rows_of(path):
@@ -40,7 +36,7 @@ def rows_of(path):
 
 def test_sizes_agree_with_the_piece_and_with_one_another(written):
     unit, folder = written
-    piece, record = read_piece(DESIGNS[unit]), json.loads((folder / "piece.json").read_text("utf-8"))
+    piece, record = read_piece(FILES[unit]), json.loads((folder / "piece.json").read_text("utf-8"))
     rows, noted, made = (
         rows_of(folder / "sizes.csv"),
         [*record["masters"], *record["sizes"]],
@@ -85,7 +81,7 @@ def test_chains_agree_and_add_up_exactly(written):
 
 
 def test_the_record_says_what_the_piece_says(written):
-    piece, record = read_piece(DESIGNS[written[0]]), json.loads((written[1] / "piece.json").read_text("utf-8"))
+    piece, record = read_piece(FILES[written[0]]), json.loads((written[1] / "piece.json").read_text("utf-8"))
     assert (record["piece"], record["revision"], record["unit"]) == (piece.design.piece, "A", written[0])
     assert record["inputs"] == piece.design.digest
     assert [(c["number"], c["reason"]) for c in record["concerns"]] == [(c.number, c.reason) for c in piece.concerns]

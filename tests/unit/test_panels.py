@@ -6,6 +6,7 @@ lies in grooves and between boards. A sheet is held against its rebate corner by
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 
 import numpy as np
@@ -194,6 +195,9 @@ def test_with_room_enough_a_square_corner_clears():
         (lambda: boards_back(0.0, 5, 1.0, 3.0, 1.01, 0.99), "width of the back is 0.0"),
         (lambda: boards_back(600.0, 0, 1.0, 3.0, 1.01, 0.99), "has 0 boards"),
         (lambda: boards_back(600.0, 2.5, 1.0, 3.0, 1.01, 0.99), "has 2.5 boards"),
+        (lambda: boards_back(600.0, math.nan, 1.0, 3.0, 1.01, 0.99), "number of boards is nan"),
+        (lambda: boards_back(600.0, math.inf, 1.0, 3.0, 1.01, 0.99), "number of boards is inf"),
+        (lambda: boards_back(600.0, "five", 1.0, 3.0, 1.01, 0.99), "number of boards is five"),
         (lambda: boards_back(600.0, 5, 120.0, 3.0, 1.01, 0.99), "face of a board is -"),
         (lambda: boards_back(600.0, 5, 1.0, -3.0, 1.01, 0.99), "least overlap is -3.0"),
         (lambda: sheet_size(0, (10, 10), 1), "inside size of the case is 0"),

@@ -33,6 +33,14 @@ def any_leans(design):
     return legs_of(design) is not None and any(one.lean().total_lean_deg for one in design.legs.lean.values())
 
 
+def says(design, name):
+    return getattr(design, name, None)
+
+
+def dovetailed(design):
+    return says(design, "drawers") and design.drawers.corner.joint in {"half-blind", "through"}
+
+
 def turned(design):
     return legs_of(design) is not None and design.legs.is_turned
 
@@ -50,6 +58,13 @@ KINDS = {
     "Openings": lambda design: hasattr(design, "rows"),
     "Openings stick": lambda design: hasattr(design, "rows"),
     "Five rules": lambda design: hasattr(design, "rows") and design.rows.number > 1,
+    "Fronts": lambda design: says(design, "drawers"),
+    "Drilling pattern": lambda design: says(design, "drawers") and design.pulls,
+    "Drawer": lambda design: says(design, "drawers"),
+    "Dovetail strip": dovetailed,
+    "Case section": lambda design: says(design, "drawers"),
+    "Season band": lambda design: says(design, "drawers"),
+    "Drilling strip": lambda design: says(design, "strips"),
     "Legs": legs_of,
     "Blank": turned,
     "Leg profile": turned,

@@ -6,7 +6,7 @@ import math
 from fractions import Fraction as F
 
 import pytest
-from live_hand import DESIGNS, PRACTICE, ROOT
+from live_hand import BARES, PRACTICE, ROOT
 from strained import every_piece, piece
 from test_plates import clashes, outside, rooms_of, struck
 
@@ -76,7 +76,7 @@ def fields(drawing):
     return [(min(x for x, _ in box), min(y for _, y in box), *map(max, zip(*box, strict=True))) for box in boxes]
 
 
-@pytest.mark.parametrize("path", [TALL, LOW, *DESIGNS.values()], ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", [TALL, LOW, *BARES.values()], ids=lambda path: path.stem)
 def test_both_fields_stand_at_one_scale_under_one_top_edge(path):
     made = read_piece(path)
     overall, legs = made.design.overall, made.case.leg_height
@@ -92,7 +92,7 @@ def turned_to(dx, dy):
     return math.degrees(math.atan2(dy, dx)) % 180
 
 
-@pytest.mark.parametrize("path", [TALL, LOW, DESIGNS["in"]], ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", [TALL, LOW, BARES["in"]], ids=lambda path: path.stem)
 def test_the_lines_in_each_field_are_what_they_are_called(path):
     drawing = proportion_plate(read_piece(path))
     for left, low, right, high in fields(drawing):
@@ -147,7 +147,7 @@ def test_the_ratios_are_the_nearest_of_all_fractions_and_the_error_is_said(heigh
 
 def test_the_landing_chest_says_the_two_ratios_side_by_side():
     """1300 / 520 = 2.5; 1149 / 520 = 2.2096, and 11/5 = 2.2 is 0.44 % less; root 5 = 2.2361 is 1.2 % more."""
-    drawing = proportion_plate(read_piece(DESIGNS["mm"]))
+    drawing = proportion_plate(read_piece(BARES["mm"]))
     words = words_of(drawing)
     assert "Legs 151 of 1300, 1 : 8.6 of the height; 5 : 2 with them, 11 : 5 without." in words
     assert "Parts drawn of root 5, 1.2 % off. Coarser: 9 : 4, 1.8 % off." in words

@@ -228,6 +228,7 @@ def test_bad_sizes_are_refused(sizes, said):
         ((480.0, [], 0.4), "No pull is given"),
         ((480.0, [-100.0, 241.0], 0.4), "must lie from -240 to 240: it stands beside the front; move it in"),
         ((480.0, [math.nan], 0.4), "ordinary number"),
+        ((480.0, ["left"], 0.4), "distance of a pull from the middle is left; it must be an ordinary number"),
     ],
 )
 def test_bad_pulls_are_refused(given_values, said):

@@ -8,9 +8,9 @@ from contextlib import suppress
 from dataclasses import astuple, replace
 from fractions import Fraction as F
 from itertools import islice
-from pathlib import Path
 
 import pytest
+from pictures import BARE
 
 from furnlib.base.guards import DesignError
 from furnlib.plan.design import design_of
@@ -18,9 +18,8 @@ from furnlib.plan.design_text import DesignText, with_values
 from furnlib.plan.piece import make_piece
 from furnlib.plan.sizes import leg_rules, legs
 
-DESIGNS = Path(__file__).parents[2] / "notebooks" / "designs"
 CHEST, STOOL, FOUR, PRACTICE = (
-    DesignText.read(DESIGNS / f"{name}.yaml")
+    DesignText.read(BARE / f"{name}.yaml")
     for name in ("landing_chest", "stool_three_legs", "stool_four_legs", "practice_stool")
 )
 PLAIN = re.compile(r"-?\d+(\.\d+)?")

@@ -99,6 +99,21 @@ def test_a_drawer_has_a_height():
         lacks(Riding(**{**ALL, "kicker": None}), 0, 120, 240)
 
 
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"kicker": -3}, "The room up to a kicker is -3; it must be 0 or more"),
+        ({"kicker": math.nan}, "The room up to a kicker is nan"),
+        ({"kicker": "high"}, "The room up to a kicker is high"),
+        ({"guide_gap": math.nan}, "The break in a guide is nan"),
+        ({"guide_gap": "long"}, "The break in a guide is long; it must be an ordinary number"),
+    ],
+)
+def test_room_and_breaks_are_sizes(change, words):
+    with pytest.raises(DesignError, match=words):
+        lacks(Riding(**ALL | change), 80, 120, 240)
+
+
 def test_the_stop_meets_the_back_of_the_front():
     """The trap: a stop at the back moves with the case. 380 deep it loses 0.9; 20 behind the face, 0.05 of it."""
     assert stop_place(F(20), F(1, 2)) == F(41, 2)

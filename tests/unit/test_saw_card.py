@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from pictures import first_of
+from pictures import BARE, first_of
 from strained import INCH
 from test_orientations import UP
 from test_plates import clashes, outside, rooms_of, struck
@@ -28,7 +28,7 @@ from furnlib.plan.sizes.legs import mirror_groups
 from furnlib.record.stamp import title_of
 from furnlib.trade.leg.end_cut import ORIENTATIONS
 
-CHEST = "notebooks/designs/landing_chest.yaml"
+CHEST = BARE / "landing_chest.yaml"
 
 
 class OnTable:
@@ -220,7 +220,7 @@ def test_runs_to_set_a_bevel_gauge_stand_beside_the_angles():
     words = words_of(saw_card_plate(read_piece(CHEST)))
     assert "10.5 on 100; from above" in words
     assert "14.1 on 100; from above" in words
-    inch = words_of(saw_card_plate(read_piece("notebooks/designs/landing_chest_inch.yaml")))
+    inch = words_of(saw_card_plate(read_piece(BARE / "landing_chest_inch.yaml")))
     assert "1 ¹³⁄₃₂ on 10; from above" in inch
     assert "square across; from above" in words
     assert "blade upright; along the cut" in words
@@ -292,7 +292,7 @@ def test_under_a_seat_only_the_foot_is_sawn(name, pitch):
 
 def test_turned_legs_have_no_saw_card():
     with pytest.raises(DesignError, match=r"has no saw card 1, it has 0: its legs are turned, and a cradle"):
-        saw_card_plate(read_piece("notebooks/designs/stool_four_legs.yaml"))
+        saw_card_plate(read_piece(BARE / "stool_four_legs.yaml"))
 
 
 def test_angles_too_small_to_set_are_told_as_none():

@@ -10,11 +10,11 @@ import io
 import re
 from functools import cache
 from itertools import pairwise
-from pathlib import Path
 
 import numpy as np
 import pypdf
 import pytest
+from pictures import BARE, DESIGNS
 from pypdf.generic import ContentStream
 
 from furnlib.base.guards import DesignError
@@ -29,7 +29,6 @@ from furnlib.plan.piece import piece_of, read_piece
 from furnlib.record.stamp import stamp_line, title_of
 from furnlib.trade.case.ratios import SYSTEMS
 
-DESIGNS = Path(__file__).parents[2] / "notebooks" / "designs"
 MM_POINT = 25.4 / 72
 PAPERS = {"A4": (210.0, 297.0), "letter": (8.5 * 25.4, 11 * 25.4)}
 
@@ -126,7 +125,7 @@ def page_of(drawing, tmp_path):
 
 @pytest.fixture(scope="module")
 def pieces():
-    return {unit: read_piece(DESIGNS / f"landing_chest{end}.yaml") for unit, end in (("mm", ""), ("in", "_inch"))}
+    return {unit: read_piece(BARE / f"landing_chest{end}.yaml") for unit, end in (("mm", ""), ("in", "_inch"))}
 
 
 @pytest.fixture(scope="module")
@@ -303,8 +302,11 @@ def test_the_papers_are_a4_and_letter():
 
 TEXT = (DESIGNS / "landing_chest.yaml").read_text()
 OTHER = {"piece": "Landing chest B", "revision": "B", "unit": "in", "rule": "equal", "wood": "white oak",
-         "good": "0.8", "certainty": "0.8", "leftover": "top rail"}  # fmt: skip
-LIKE = {"bead": "ogee", "fillet": "cylinder", "taper": "shoulder"} | dict(pairwise((*SYSTEMS, SYSTEMS[0])))
+         "good": "0.8", "certainty": "0.8", "leftover": "top rail", "species": "white oak", "rings": "rift-sawn",
+         "joint": "rebated", "carried": "side-hung", "course": "down the case"}  # fmt: skip
+LIKE = {"bead": "ogee", "fillet": "cylinder", "taper": "shoulder", "dovetailed": "housed", "solid": "sheet",
+        "boards": "sheet", "front": "bottom", "case": "bottom", "side": "bottom"}  # fmt: skip
+LIKE |= dict(pairwise((*SYSTEMS, SYSTEMS[0])))
 """Shapes that ask for the same sizes (nothing asks for those of a square or of a cove), and other ratio systems."""
 
 
@@ -328,9 +330,8 @@ def test_the_stamp_holds_piece_revision_digest_unit_and_formulas(pieces):
     assert "sums only" in stamp_line(pieces["mm"], ())
 
 
-ALONE = [("legs", "profile", number, "shape") for number in (0, 2)]
 WRITTEN = DesignText.parse(TEXT)
-INPUTS = [path for path in WRITTEN.spans if path not in ALONE]
+INPUTS = [path for path in WRITTEN.spans if path not in [("legs", "profile", number, "shape") for number in (0, 2)]]
 
 
 @pytest.mark.parametrize("path", INPUTS, ids=lambda path: ", ".join(map(str, path)))
@@ -338,7 +339,7 @@ def test_the_digest_changes_with_any_input(path):
     value = WRITTEN.tree
     for key in path:
         value = value[key]
-    other = OTHER.get(path[-1]) or LIKE.get(value) or str(int(value) + 1)
+    other = LIKE.get(value) or OTHER.get(path[-1]) or f"{float(value) + 1:g}"
     assert digest(WRITTEN.with_value(path, other).text) != digest(TEXT)
 
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from live_hand import DESIGNS, ROOT, controls, drawn, put, seen
+from live_hand import BARES, controls, drawn, put, seen
+from pictures import BARE
 
 from furnlib.base.guards import DesignError
 from furnlib.draw.drawing import Fill, Text
@@ -17,13 +18,12 @@ from furnlib.live.slips import live_slip
 from furnlib.plan.piece import read_piece
 from furnlib.plan.slips import members_of
 
-FOLDER = ROOT / "notebooks" / "designs"
-SEVEN = FOLDER / "seven_openings.yaml"
+SEVEN = BARE / "seven_openings.yaml"
 
 
 @pytest.fixture(scope="module")
 def chest():
-    return read_piece(DESIGNS["mm"])
+    return read_piece(BARES["mm"])
 
 
 def marks(plate):
@@ -59,7 +59,7 @@ def test_every_member_is_marked_where_it_lies(chest, member, low, high):
 
 
 def test_rails_are_marked_between_board_and_opening(tmp_path):
-    text = DESIGNS["mm"].read_text("utf-8").replace("divider: 18", "divider: 16\n  top rail: 5\n  bottom rail: 7")
+    text = BARES["mm"].read_text("utf-8").replace("divider: 18", "divider: 16\n  top rail: 5\n  bottom rail: 7")
     path = tmp_path / "railed.yaml"
     path.write_text(text, "utf-8")
     railed = read_piece(path)
@@ -88,7 +88,7 @@ def test_a_slip_as_large_as_the_part_and_a_part_that_is_not_there(chest):
 
 @pytest.mark.parametrize("name", ["landing_chest", "landing_chest_inch", "seven_openings", "low_media_case_inch"])
 def test_the_view_follows_every_member_and_every_slip(name):
-    view = live_slip(FOLDER / f"{name}.yaml")
+    view = live_slip(BARE / f"{name}.yaml")
     names = [member.name for member in members_of(view.piece)]
     assert list(controls(view)["What slips"].options) == names
     for member in names:
@@ -102,7 +102,7 @@ def test_the_view_follows_every_member_and_every_slip(name):
 
 
 def test_a_dragged_slip_is_followed_and_the_file_is_not_touched():
-    view = live_slip(DESIGNS["mm"], "divider 3")
+    view = live_slip(BARES["mm"], "divider 3")
     assert "Divider 3 is 1 too large" in seen(view)[1]
     put(controls(view)["Too large by"], "2 1/2")
     assert "The last that can take it up: legs, 151 becomes 148.5." in seen(view)[1]
@@ -124,7 +124,7 @@ def test_a_slip_that_eats_the_part_is_refused_and_the_picture_stays(tmp_path):
 
 
 def test_an_inch_slip_stays_in_fractions():
-    view = live_slip(DESIGNS["in"], "top")
+    view = live_slip(BARES["in"], "top")
     put(controls(view)["Too large by"], "3/32")
     assert controls(view)["Too large by"].value == Fraction(3, 32)
     assert "Top is 3/32 too large" in seen(view)[1]
@@ -137,4 +137,4 @@ def test_a_member_that_is_not_there_is_said():
 
 def test_a_stool_has_none():
     with pytest.raises(DesignError, match="has no case"):
-        live_slip(FOLDER / "practice_stool.yaml")
+        live_slip(BARE / "practice_stool.yaml")

@@ -92,7 +92,7 @@ def test_density_counts_the_water():
         ),
         ("Mahogany", "what can stand there: African mahogany, true mahogany"),
         ("ash", "what can stand there: Oregon ash, black ash, blue ash, green ash, pumpkin ash, white ash"),
-        ("soapstone", "what can stand there: African mahogany, "),
+        ("soapstone", "'species_names' lists what is there"),
     ],
 )
 def test_a_name_that_is_not_there_is_refused_with_the_nearest(written, help_):

@@ -16,11 +16,11 @@ import numpy as np
 import pypdf
 import pytest
 from leg_shapes import on_square_legs
-from pictures import first_of
+from pictures import BARE, first_of
 from strained import INCH, METRIC, edited_piece, leans
 from test_orientations import UP, stand
 from test_plates import clashes, outside, rooms_of, struck
-from test_sheet import DESIGNS, Page
+from test_sheet import Page
 
 from furnlib.base.guards import DesignError
 from furnlib.draw.drawing import Fill, Stroke, Text
@@ -52,14 +52,14 @@ def chest(front, rear=None, square="48", height="151", orientation="untwisted", 
 @cache
 def stool(name, pitch, square=34):
     """A stool of the demo with square legs."""
-    text = on_square_legs((DESIGNS / f"{name}.yaml").read_text(), square)
+    text = on_square_legs((BARE / f"{name}.yaml").read_text(), square)
     return piece_of(DesignText.parse(re.sub(r"pitch: \S+", f"pitch: {pitch}", text)))
 
 
 @cache
 def square_demo(name):
     """A demo whose legs are square from end to end."""
-    return piece_of(DesignText.parse(on_square_legs((DESIGNS / f"{name}.yaml").read_text())))
+    return piece_of(DesignText.parse(on_square_legs((BARE / f"{name}.yaml").read_text())))
 
 
 def strips(piece):
@@ -248,7 +248,7 @@ def test_the_sheets_are_counted_by_lean_hand_and_thickness():
     assert count_of(chest((58, 0), None, "75")) == 4  # 75 x tan 58 = 120 at the foot: all of it on 184 of paper
     assert count_of(chest((67, 0), None, "75")) == 0  # 75 x tan 67 = 177, and 11.5 of waste and wood
     for name in ("stool_three_legs", "stool_four_legs"):
-        turned = read_piece(DESIGNS / f"{name}.yaml")
+        turned = read_piece(BARE / f"{name}.yaml")
         assert count_of(turned) == 0
         with pytest.raises(DesignError, match=r"There is no strip 1: .* has 0\. Only square legs"):
             strip_plate(turned)
@@ -292,8 +292,8 @@ def test_the_strip_says_what_it_belongs_to_and_how_to_use_it():
 
 
 PAPER_PIECES = {
-    "demo": lambda: read_piece(DESIGNS / "landing_chest.yaml"),
-    "demo, inch": lambda: read_piece(DESIGNS / "landing_chest_inch.yaml"),
+    "demo": lambda: read_piece(BARE / "landing_chest.yaml"),
+    "demo, inch": lambda: read_piece(BARE / "landing_chest_inch.yaml"),
     "square": lambda: square_demo("landing_chest"),
     "square, inch": lambda: square_demo("landing_chest_inch"),
     "thirty": lambda: chest((8, 6), (-2, 9), "30", "400"),
@@ -384,6 +384,6 @@ def test_the_printed_strip_is_true_to_a_ruler(name, square_mm, paper, tmp_path):
 def test_the_100_mm_bar_and_the_strip_share_one_scale():
     """Full size means one unit of the piece is one unit on paper, whatever else is asked for by default."""
     for name, scale in (("landing_chest", 1.0), ("landing_chest_inch", 25.4)):
-        piece = read_piece(DESIGNS / f"{name}.yaml")
+        piece = read_piece(BARE / f"{name}.yaml")
         assert {plate.scale for plate in strips(piece)} == {scale}
         assert math.isclose(strip_plate(piece, scale=scale / 2).scale, scale / 2)

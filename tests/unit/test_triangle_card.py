@@ -14,7 +14,7 @@ from functools import cache
 import in_space
 import numpy as np
 import pytest
-from pictures import ROOT, first_of
+from pictures import BARE, first_of
 from scipy.spatial.transform import Rotation
 from strained import edited_piece
 from test_drilling_card import check_layout, check_whole_sheets, check_words, words_on
@@ -29,7 +29,7 @@ from furnlib.draw.scale import MM_UNIT
 from furnlib.plan.sizes.legs import mirror_groups
 
 CHEST, INCH, THREE, FOUR = (
-    (ROOT / f"notebooks/designs/{name}.yaml").read_text("utf-8")
+    (BARE / f"{name}.yaml").read_text("utf-8")
     for name in ("landing_chest", "landing_chest_inch", "stool_three_legs", "stool_four_legs")
 )
 CORNERS = ("front left", "front right", "rear left", "rear right")

@@ -12,7 +12,7 @@ from functools import cache
 import in_space
 import numpy as np
 import pytest
-from pictures import ROOT
+from pictures import BARE
 from test_drilling_card import check_layout, check_whole_sheets, check_words, words_on
 
 from furnlib.draw.drawing import Arc, Dimension, Fill, Stroke
@@ -43,7 +43,7 @@ every_case = pytest.mark.parametrize("name", [*CASES, *SHORTER])
 
 @cache
 def piece(name):
-    text = (ROOT / f"notebooks/designs/{'landing_chest' if name in SHORTER else name}.yaml").read_text("utf-8")
+    text = (BARE / f"{'landing_chest' if name in SHORTER else name}.yaml").read_text("utf-8")
     if name in SHORTER:
         text, found = re.subn(*SHORTER[name], text)
         assert found
@@ -57,7 +57,7 @@ def fixings(name):
 
 def on_legs(parts, name="low_media_case"):
     """The piece on legs with these lines in its file, in place of its profile."""
-    text = (ROOT / f"notebooks/designs/{name}.yaml").read_text("utf-8")
+    text = (BARE / f"{name}.yaml").read_text("utf-8")
     text, found = re.subn(r"  profile:.*\n(    .*\n)*", parts, text)
     assert found == 1
     return piece_of(DesignText.parse(text))

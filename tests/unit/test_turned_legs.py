@@ -11,19 +11,18 @@ import re
 from dataclasses import astuple
 from fractions import Fraction as F
 from functools import cache
-from pathlib import Path
 
 import numpy as np
 import pytest
 from leg_shapes import on_round_legs, without
 from outlines import Outline
+from pictures import BARE
 
 from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import piece_of
 
-DESIGNS = Path(__file__).parents[2] / "notebooks" / "designs"
 CHEST, STOOL, FOUR, LOW = (
-    (DESIGNS / f"{name}.yaml").read_text()
+    (BARE / f"{name}.yaml").read_text()
     for name in ("landing_chest", "stool_three_legs", "stool_four_legs", "low_media_case")
 )
 

@@ -8,7 +8,7 @@ from functools import cache
 
 import numpy as np
 import pytest
-from pictures import ROOT
+from pictures import BARE, DESIGNS
 from test_drilling_card import check_layout, check_whole_sheets, check_words, words_on
 from test_openings_plate import CABINET, CHEST, INCH, LOW, TWO_KINDS
 
@@ -53,8 +53,8 @@ def plate(name):
     return twin_plate(*pair(name))
 
 
-def demo(name):
-    return [read_piece(ROOT / f"notebooks/designs/{name}{shop}.yaml") for shop in ("", "_inch")]
+def demo(name, designs=BARE):
+    return [read_piece(designs / f"{name}{shop}.yaml") for shop in ("", "_inch")]
 
 
 def outlines(drawn):
@@ -73,7 +73,7 @@ def test_words_stand_clear_and_the_plate_fits_its_sheet(name):
 
 @pytest.mark.parametrize("name", ["landing_chest", "low_media_case", "abrasive_cabinet"])
 def test_so_do_the_demo_pieces_either_way_round(name):
-    metric, inch = demo(name)
+    metric, inch = demo(name, DESIGNS)
     for one, other in ((metric, inch), (inch, metric)):
         check_layout(one, [twin_plate(one, other)])
     check_whole_sheets(metric, [twin_plate(metric, inch)])
@@ -157,7 +157,7 @@ def test_twins_are_of_two_units():
     with pytest.raises(DesignError, match="Both pieces are in mm"):
         twin_plate(pair("chest")[0], pair("chest")[0])
     with pytest.raises(DesignError, match="no case and no drawers"):
-        twin_plate(pair("chest")[0], read_piece(ROOT / "notebooks/designs/practice_stool.yaml"))
+        twin_plate(pair("chest")[0], read_piece(BARE / "practice_stool.yaml"))
 
 
 def test_the_same_twins_give_the_same_bytes(tmp_path):

@@ -7,13 +7,13 @@ from fractions import Fraction
 from functools import cache
 
 import pytest
-from pictures import ROOT
+from pictures import BARE
 
 from furnlib.plan.design_text import DesignText
 from furnlib.plan.piece import piece_of
 
 CHEST, CHEST_INCH, THREE, FOUR = (
-    (ROOT / f"notebooks/designs/{name}.yaml").read_text("utf-8")
+    (BARE / f"{name}.yaml").read_text("utf-8")
     for name in ("landing_chest", "landing_chest_inch", "stool_three_legs", "stool_four_legs")
 )
 PROFILE, ROUND = r"  profile:.*\n(    - .*\n)+", r"  round:.*\n(    .*\n)+"
