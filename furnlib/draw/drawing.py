@@ -102,9 +102,9 @@ def _hatch_marks(item: Fill, mm: float) -> Iterator[Mark]:
     """Slanted lines clipped to the outline: where they cross its edges in turn."""
     spacing = HATCH_MM * mm * math.sqrt(2)
     levels = [x - y for x, y in item.points]
-    level = math.ceil(min(levels) / spacing) * spacing
+    level, last = math.ceil(min(levels) / spacing) * spacing, max(levels)
     edges = list(zip(item.points, (*item.points[1:], item.points[0]), strict=True))
-    while level < max(levels):
+    while level < last:
         crossings = []
         for (x0, y0), (x1, y1) in edges:
             a, b = x0 - y0 - level, x1 - y1 - level
@@ -161,8 +161,11 @@ class Drawing:
         left, bottom, right, top = self.box
         return (right - left) * self.scale, (top - bottom) * self.scale
 
-    def marks(self) -> Iterator[Mark]:
+    def marks(self, hatch: bool = True) -> Iterator[Mark]:
         """The items with every dimension, contour and hatch drawn out: what an outlet has to know.
+
+        Args:
+            hatch: False to leave out slanted lines, which reach no further than what they lie over.
 
         Yields:
             Strokes, arcs, fills and texts in the order they are drawn, in the drawing's unit.
@@ -177,7 +180,7 @@ class Drawing:
                 yield item.flattened(_CHORD_MM * mm)
             else:
                 yield item
-                if isinstance(item, Fill) and item.hatch:
+                if hatch and isinstance(item, Fill) and item.hatch:
                     yield from _hatch_marks(item, mm)
 
     def placed_on_paper(self, left_mm: float, bottom_mm: float, scale: float = 1.0) -> tuple[Item, ...]:

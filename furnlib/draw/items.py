@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 from furnlib.base.angles import asind, atan2d, atand, cosd, sind
 from furnlib.base.guards import DesignError
@@ -28,6 +29,13 @@ class Stroke:
     points: tuple[Point, ...]
     kind: str = "visible"
     closed: bool = False
+
+
+@lru_cache(64)  # the same few circles are drawn on every move of a slider
+def _ways(start_deg: float, turn_deg: float, steps: int) -> tuple[Point, ...]:
+    """Points of a circle of radius 1, so many steps from one place on."""
+    angles = [start_deg + turn_deg * i for i in range(steps + 1)]
+    return tuple((cosd(angle), sind(angle)) for angle in angles)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +72,7 @@ class Arc:
         steps = max(2, math.ceil((self.end_deg - self.start_deg) / step_deg))
         turn = (self.end_deg - self.start_deg) / steps
         x, y = self.centre
-        angles = (self.start_deg + turn * i for i in range(steps + 1))
-        return tuple((x + self.radius * cosd(a), y + self.radius * sind(a)) for a in angles)
+        return tuple((x + self.radius * c, y + self.radius * s) for c, s in _ways(self.start_deg, turn, steps))
 
     def flattened(self, allowed: float) -> Stroke:
         """The same arc by straight lines.

@@ -29,14 +29,15 @@ def extent(mark: Mark, mm: float) -> Iterable[Point]:
         [(0.0, 0.0), (1.0, 2.0)]
     """
     if isinstance(mark, Arc):
-        return mark.points()
+        whole = (mark.start_deg, mark.end_deg) == (0.0, 360.0)
+        return mark.points(90.0) if whole else mark.points()
     if not isinstance(mark, Text):
         return mark.points
     width, height = text_width_mm(mark.words, mark.size) * mm, TEXT_MM[mark.size] * mm
     if mark.bold:
         width *= 1.1
     start = {"start": 0.0, "middle": -width / 2, "end": -width}[mark.anchor]
-    c, s = cosd(mark.turn_deg), sind(mark.turn_deg)
+    c, s = (cosd(mark.turn_deg), sind(mark.turn_deg)) if mark.turn_deg else (1.0, 0.0)
     corners = [(start + x, y) for x in (0.0, width) for y in (-0.25 * height, 0.8 * height)]
     return [(mark.at[0] + x * c - y * s, mark.at[1] + x * s + y * c) for x, y in corners]
 

@@ -26,7 +26,8 @@ class _Pen:
         return _number(x, decimals), _number(y, decimals)
 
     def path(self, points: tuple[tuple[float, float], ...], closed: bool) -> str:
-        steps = "L".join(f"{x} {y}" for x, y in map(self.xy, points))
+        left, top, px = self.left, self.top, self.px
+        steps = "L".join(f"{_number((x - left) * px)} {_number((top - y) * px)}" for x, y in points)
         return f"M{steps}Z" if closed else f"M{steps}"
 
     def element(self, mark: Mark) -> str:

@@ -21,6 +21,7 @@ from furnlib.draw.drawing import (
     Text,
 )
 from furnlib.draw.layout import Inset, extent, folded
+from furnlib.draw.scale import PLATE_MM
 from furnlib.draw.style import TEXT_MM, text_width_mm
 
 _AIR_MM = 2.0  # round a picture
@@ -59,12 +60,14 @@ class Pen:
     Args:
         scale: mm on paper for one unit of the piece.
         unit: the piece's unit, "mm" or "in".
-        items: what is drawn so far; none to begin with.
+        items: what is drawn so far; none to begin with, and only ever more.
     """
 
     scale: float
     unit: Unit
     items: list[Item] = field(default_factory=list)
+    _held: tuple[int, tuple[Point, ...]] = field(default=(0, ()), init=False, repr=False, compare=False)
+    """How many items were looked at when it was last asked how far they reach, and two corners that hold them."""
 
     def mm(self, on_paper_mm: float) -> float:
         """The piece's length that a distance on paper stands for.
@@ -291,7 +294,8 @@ class Pen:
     def table(self, at: Point, rows: Sequence[Sequence[str]], bold_columns: Sequence[int] = ()) -> Point:
         """Write rows in columns under a ruled heading row.
 
-        The first column stands left, the rest right; every column is as wide as its widest entry.
+        The first column stands left, the rest right; every column is as wide as its widest entry, and
+        columns stand closer where a sheet would not hold them.
 
         Args:
             at: the upper left corner, in the piece's unit.
@@ -302,8 +306,9 @@ class Pen:
             The lower right corner, in the piece's unit.
         """
         size, step = "small", self.mm(TEXT_MM["small"] * 1.75)
-        widths = [max(text_width_mm(cell, size) * 1.06 + 3.2 for cell in column) for column in zip(*rows, strict=True)]
-        edges = [at[0] + self.mm(edge) for edge in accumulate(widths, initial=0.0)]
+        widths = [max(text_width_mm(cell, size) * 1.06 for cell in column) for column in zip(*rows, strict=True)]
+        beside = min(3.2, max((PLATE_MM[0] - 4.0 - sum(widths)) / len(widths), 2.2))
+        edges = [at[0] + self.mm(edge) for edge in accumulate((width + beside for width in widths), initial=0.0)]
         y = at[1]
         for number, row in enumerate(rows):
             y -= step
@@ -386,6 +391,10 @@ class Pen:
             >>> pen.reach()
             (0.0, 0.0, 100.0, 40.0)
         """
-        unboxed = Drawing("", tuple(self.items), self.scale, (0.0, 0.0, 0.0, 0.0), self.unit)
-        xs, ys = zip(*(point for mark in unboxed.marks() for point in extent(mark, self.mm(1.0))), strict=True)
-        return min(xs), min(ys), max(xs), max(ys)
+        count, corners = self._held
+        new = Drawing("", tuple(self.items[count:]), self.scale, (0.0, 0.0, 0.0, 0.0), self.unit)
+        points = (point for mark in new.marks(hatch=False) for point in extent(mark, self.mm(1.0)))
+        xs, ys = zip(*corners, *points, strict=True)
+        left, bottom, right, top = min(xs), min(ys), max(xs), max(ys)
+        self._held = len(self.items), ((left, bottom), (right, top))
+        return left, bottom, right, top

@@ -7,7 +7,7 @@ is paired with a line kind or a hatch: colour is never the only sign.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 INK = "#111111"
 BLUE = "#1F3B73"
@@ -65,6 +65,7 @@ FONTS = ("DejaVu Sans", "Verdana", "sans-serif")
 HATCH_MM = 2.2
 
 
+@lru_cache(4096)  # most words of a plate stay as they are while a slider moves
 def text_width_mm(words: str, size: str) -> float:
     """Estimate how wide a line of text stands on paper, on the safe side.
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from math import ceil, floor, inf
+from string import ascii_uppercase
 
 from furnlib.base.guards import DesignError
 from furnlib.draw.drawing import Arc, Drawing, Fill, Mark, Point, Stroke, Text
@@ -20,15 +21,16 @@ _CLEAR_MM = 6.0  # from the picture to the crosses beside it
 _ARM_MM = 4.0
 _FLAT_MM = 0.01  # how far a flattened arc may stray
 _WORDS_MM = 4.0  # the line of words over the window
-_SEAMS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+_HEAD_MM = 15.0  # the least that lines of words and air take over it
+_SEAMS = tuple(first + second for first in ("", *ascii_uppercase) for second in ascii_uppercase)  # A to Z, then AA
 
 
 def tiles(drawing: Drawing) -> tuple[Drawing, ...]:
     """Split a drawing along its x direction over sheets that both A4 and letter hold, at its own scale.
 
-    Seams stand at every 200 mm of paper from the drawing's own zero. There each of both sheets has
-    a cross on either side of the picture, and shows the picture 6 mm further. The picture is turned
-    a quarter, so that it runs up the sheet.
+    Seams stand at every 200 mm of paper from the drawing's own zero, unless one sheet holds it turned.
+    There each of both sheets has a cross on either side of the picture, and shows the picture 6 mm
+    further. The picture is turned a quarter, so that it runs up the sheet.
 
     Args:
         drawing: the picture, its long way along x.
@@ -38,7 +40,7 @@ def tiles(drawing: Drawing) -> tuple[Drawing, ...]:
         where one sheet holds it.
 
     Raises:
-        DesignError: when the drawing is too high for a sheet, or longer than 26 sheets.
+        DesignError: when the drawing is too high for a sheet, or longer than 702 sheets.
 
     Example:
         >>> stick = Drawing("Stick", (Stroke(((0, 0), (700, 0))),), 1.0, (0, -10, 700, 10), "mm")
@@ -57,6 +59,8 @@ def tiles(drawing: Drawing) -> tuple[Drawing, ...]:
     apart, lap = APART_MM / drawing.scale, _LAP_MM / drawing.scale
     left, _, right, _ = drawing.box
     seams = [i * apart for i in range(floor((left + lap) / apart) + 1, ceil((right - lap) / apart))]
+    if long_mm <= PLATE_MM[1] - _HEAD_MM:
+        seams = []  # one sheet holds it, turned
     marks = list(drawing.marks())
     return tuple(_tile(drawing, marks, (left, *seams, right), number) for number in range(1, len(seams) + 2))
 

@@ -79,17 +79,14 @@ def read_humidity(path: str | Path) -> HumidityRecord:
     _require_columns(heading, f"{file.name} line {lines[0][0]}")
     days: list[datetime] = []
     columns: dict[str, list[float]] = {name: [] for name in _RANGES if name in heading}
-    places = {name: heading.index(name) for name in ("date", *columns)}
     for number, line in lines[1:]:
-        row = _cells(line)
         try:
-            if len(row) > len(heading):
-                raise ValueError
-            day = datetime.fromisoformat(row[places["date"]])
+            row = dict(zip(heading, _cells(line), strict=True))
+            day = datetime.fromisoformat(row["date"])
             late = not days or day > days[-1]
             for name, found in columns.items():
-                found.append(float(row[places[name]]))
-        except (ValueError, IndexError, TypeError) as error:
+                found.append(float(row[name]))
+        except (ValueError, TypeError) as error:
             raise DesignError(
                 f"{file.name} line {number} cannot be read: '{line[:40]}'; write a day such as 2025-01-31 or"
                 f" 2025-01-31 13:00, and numbers with a point, in the order of the heading: {', '.join(heading)}."

@@ -24,7 +24,18 @@ from furnlib.draw.sheet import sheet
 from furnlib.plan.piece import read_piece
 from furnlib.record.stamp import title_of
 
-MADE = ("chest", "inch", "hand", "hand, inch", "through", "housed", "sides 40", "sides 400", "groove in a pin")
+MADE = (
+    "chest",
+    "inch",
+    "hand",
+    "hand, inch",
+    "through",
+    "housed",
+    "sides 40",
+    "sides 400",
+    "groove in a pin",
+    "thick back",
+)
 PAST_MM = 2.0
 every_made = pytest.mark.parametrize(
     "name", [name if name == "hand, inch" else pytest.param(name, marks=pytest.mark.slow) for name in MADE]

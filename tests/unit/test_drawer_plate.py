@@ -95,6 +95,17 @@ PIECES = {
         CHEST,
         (r"carried: runners", "carried: side-hung, guide: {depth: 6, width: 15, up: 30, play: 0.5}"),
     ),
+    "hung high": (
+        CHEST,
+        (r"carried: runners", "carried: side-hung, guide: {depth: 6, width: 15, up: 50, play: 0.5}"),
+    ),
+    "narrow and tall": (CHEST, (r"1: 2 .*", "7: 6")),
+    "narrow, with slips": (
+        CHEST,
+        (r"1: 2 .*", "7: 6"),
+        (r"groove: 6, ease: 0.5", "groove: 5, ease: 0.5, slip: 10, slip height: 17"),
+    ),
+    "thick back": (CHEST, (r"back: {thickness: 12", "back: {thickness: 30")),
     "groove in a pin": (
         CHEST,
         (r"jig: {pin: 4}", "jig: {pin: 8}"),

@@ -10,7 +10,7 @@ import pytest
 from pictures import ROOT
 from strained import METRIC, edited_piece
 from test_drilling_card import check_layout, check_words, words_on
-from test_front_runs import CHEST, DOWN, OVERLAY, PIECES, TRAYS, case
+from test_front_runs import CHEST, DOWN, OVERLAY, OWN, PIECES, TRAYS, case
 from test_leg_profile_plate import check_inside_frames
 
 from furnlib.base.guards import DesignError
@@ -27,6 +27,14 @@ MORE = {
     "twenty trays, all different": (
         TRAYS, (r"number: 6", "number: 20"), (r"divider: 12", "divider: 4"), (r"grid: 1 ", "grid: 0.1 "),
         (r"rule: equal", "rule: constant step\n  step: 0.2"), (r"height: 378", "height: 900"),
+    ),
+    "wide, down the case": (
+        TRAYS, DOWN, OWN, (r"number: 6", "number: 12"), (r"height: 378", "height: 2340"),
+        (r"width: 569 .*", "width: 3300"), (r"divider: 12", "divider: 24"),
+    ),
+    "small fronts that overlap": (
+        TRAYS, (r"height: 378 .*", "height: 160"), (r"width: 569 .*", "width: 245"), (r"number: 6", "number: 2"),
+        (r"thickness: 12, below: 1, least gap: 1", "thickness: 12, kind: overlay, overlay: 5, inner front: 10"),
     ),
     "two widths": (TRAYS, (r"- {open: no}", "- {open: no, width: 200}")),
     "a wide kerf": (CHEST, DOWN, (r"kerf: 3, trim: 2", "kerf: 9, trim: 4")),
@@ -246,6 +254,8 @@ def test_boards_laid_out_alike_share_a_sheet():
         (["row 1", "row 3", "row 4"], "rows 1, 3, 4"),
         (["row 1", "row 2", "row 1", "row 2"], "rows 1 and 2"),
         (["row 1, bank 2", "row 2, bank 2", "row 1"], "rows 1 and 2, bank 2; row 1"),
+        (["row 1, bank 1", "row 2, bank 1", "row 1, bank 3", "row 2, bank 3"], "rows 1 and 2, banks 1 and 3"),
+        (["row 1, bank 1", "row 2, bank 1", "row 1, bank 2"], "rows 1 and 2, bank 1; row 1, bank 2"),
         (["down the case"], "down the case"),
     ],
 )

@@ -33,6 +33,11 @@ PIECES = {
     "chest": (CHEST,),
     "inch": (INCH,),
     "one kind, inch": (CABINET,),
+    "four banks": (
+        CABINET, (r"width: 22 1/2", "width: 45"), (r"number: 6", "number: 6\n  split: {2: 3}"),
+        (r"(    - {open: no}\n)+", "    - {open: no}\n    - {open: no}\n    - {width: 8}\n    - {open: no}\n"),
+        (r"pulls:\n(  .*\n)+", ""),
+    ),
     "three rows": (LOW,),
     "heated winter": (CHEST, (r"dry: 7 ", "dry: {temperature: 21, humidity: 25} ")),
     "binds": (CHEST, (r"damp: 12 ", "damp: 25 "), (r"least gap: 1", "least gap: 0")),
@@ -41,10 +46,11 @@ PIECES = {
     "many rows": (
         CHEST, NO_JIG, NO_PINS, (r"number: 7", "number: 30"), (r"step: 20", "step: 1/2"), (r"grid: 1 ", "grid: 0.1 "),
         (r"divider: 18", "divider: 4"), (r"joint: half-blind", "joint: rebated"), (r"pulls:\n(  .*\n)+", ""),
-        (r"tongue: 6, up: 10", "tongue: 3, up: 5"), (r"side: {thickness: 12", "side: {least gap: 1, thickness: 12"),
+        (r"thickness: 8, tongue: 6, up: 10", "thickness: 6, tongue: 3, up: 5"),
+        (r"side: {thickness: 12", "side: {least gap: 1, thickness: 12"),
     ),
 }  # fmt: skip
-SLOW = {"inch", "many rows", "no coefficients", "three rows"}
+SLOW = {"four banks", "inch", "many rows", "no coefficients", "three rows"}
 every_piece = pytest.mark.parametrize(
     "name", [pytest.param(name, marks=pytest.mark.slow) if name in SLOW else name for name in PIECES]
 )
@@ -116,8 +122,14 @@ def test_rows_that_are_alike_stand_once_and_many_go_on_over_sheets():
     ]  # fmt: skip
 
 
+@pytest.mark.slow
+def test_alike_rows_of_alike_banks_are_told_in_one():
+    (kinds,) = season_kinds(piece("four banks"))
+    assert [kind.name for kind in kinds] == ["rows 1 to 6, banks 1 to 4, 32 alike"]
+
+
 def test_it_says_by_which_law():
-    told = {name: " ".join(words_on(plates(name)[0])) for name in PIECES}
+    told = {name: " ".join(words_on(plates(name)[0])) for name in ("chest", "heated winter", "no coefficients")}
     all_year = "to the dampest by change coefficient, to the driest by change coefficient."
     assert f"black cherry, flat-sawn; {all_year}" in told["chest"]
     winter = "to the dampest by change coefficient, to the driest by shrinkage law, outside 6 to 14 %."

@@ -16,6 +16,7 @@ from furnlib.draw.pen import Pen
 from furnlib.draw.plates.bank_kinds import BankKind, bank_kind, bank_kinds
 from furnlib.draw.plates.card import ROOM_MM
 from furnlib.draw.plates.droop_view import CutDrawer, labels, open_views
+from furnlib.draw.plates.together import together
 from furnlib.draw.plates.views import written
 from furnlib.draw.scale import usual_scales
 from furnlib.draw.style import TEXT_MM
@@ -80,7 +81,7 @@ def case_section_plate(piece: Piece, scale: float | None = None, number: int = 1
         f"Case section {number}" if len(section_sheets(piece)) > 1 else "Case section",
         caption=f"Case section of {piece.design.piece}{bank}: what each drawer rides on.\n{shown.told}",
         spoken=" ".join(_spoken(bank, cuts, shown)),
-        formulas=("droop", "racking", "gaps"),
+        formulas=(*("droop", "racking") * (not shown.on_slides), "gaps"),
     )
 
 
@@ -110,8 +111,9 @@ def _draw(pen: Pen, kind: BankKind, cuts: list[CutDrawer], shown: CutDrawer, tal
     at, wide = (right + pen.mm(5.0), top), ROOM_MM[0] - (right - left) * pen.scale - 5.0
     if wide < _BESIDE_MM:
         at, wide = (left, low - pen.mm(5.0)), ROOM_MM[0]
-    foot = min(low, open_views(pen, at, (wide, tall), shown)) - pen.mm(2.0)
-    _, foot = pen.table((left, foot), [*_table(cuts)])
+    if not shown.on_slides:
+        low = min(low, open_views(pen, at, (wide, tall), shown))
+    _, foot = pen.table((left, low - pen.mm(2.0)), [*_table(cuts)])
     pen.paragraphs((left, foot - pen.mm(1.5)), _notes(cuts), ROOM_MM[0], gap_mm=0.6)
 
 
@@ -176,17 +178,16 @@ def _run(cuts: Sequence[CutDrawer]) -> str:
 def _table(cuts: list[CutDrawer]) -> Iterator[tuple[str, ...]]:
     """Heading and a line for rows that are alike; banks that are alike in everything together."""
     two, three = map(str, OPENED)
-    yield (
-        "Row", "runner", "kicker", "guide", "stop", "over front", "over side", "play",
-        f"droop {two}", f"at {three}", f"lead {two}", f"at {three}", "binds",
-    )  # fmt: skip
+    moves = ("play", f"droop {two}", f"at {three}", f"lead {two}", f"at {three}") * (not cuts[0].on_slides)
+    rides = (ride.name for ride in cuts[0].rides)
+    yield ("Row", *rides, "over front", "over side", *moves, "binds")
     found: dict[tuple[tuple[str, ...], ...], list[str]] = {}
     for bank, own in groupby(cuts, key=lambda cut: cut.drawer.bank):
         lines = tuple((_run([*group]), *cells) for cells, group in groupby(own, key=_cells))
         found.setdefault(lines, []).append(str(bank))
     told = []
     for lines, banks in found.items():
-        called = f", bank {' and '.join(banks)}" if len(found) > 1 else ""
+        called = f", {together(f'bank {bank}' for bank in banks)}" if len(found) > 1 else ""
         told += [(f"{rows}{called}", *cells) for rows, *cells in lines]
     half = _MOST_ROWS // 2
     yield from told if len(told) <= _MOST_ROWS else told[:half] + told[-half:]
@@ -195,13 +196,16 @@ def _table(cuts: list[CutDrawer]) -> Iterator[tuple[str, ...]]:
 def _cells(cut: CutDrawer) -> tuple[str, ...]:
     """What the table tells of a drawer."""
     fit, unit = cut.drawer.fit, cut.piece.design.unit
+    moves = (
+        write_gap(fit.play, unit),
+        *("tips out" if droop.tips_out else written(droop.front_fall, unit) for droop in fit.droops),
+        *("turns free" if racking.turns_free else written(racking.lead, unit) for racking in fit.rackings),
+    )
     return (
         *("yes" if ride.fitted else "none" for ride in cut.rides),
         write_gap(fit.front_gaps.now, unit) if fit.front_gaps else "-",
         write_gap(fit.side_gaps.now, unit),
-        write_gap(fit.play, unit),
-        *("tips out" if droop.tips_out else written(droop.front_fall, unit) for droop in fit.droops),
-        *("turns free" if racking.turns_free else written(racking.lead, unit) for racking in fit.rackings),
+        *moves * (not cut.on_slides),
         ", ".join(_binding(cut)) or "-",
     )
 
@@ -227,8 +231,9 @@ def _notes(cuts: list[CutDrawer]) -> Iterator[str]:
     yield from (f"Warning, {concern}" for concern in found[:_MOST_CONCERNS])
     if len(found) > _MOST_CONCERNS:
         yield f"{len(found) - _MOST_CONCERNS} more stand in the list of what to settle."
-    if cuts[0].drawer.making.run == "slides":
-        yield "On bought slides it nods and racks as their maker states; these numbers are for a drawer without them."
+    if cuts[0].on_slides:
+        yield "On bought slides a drawer needs no runner, kicker or guide, and nods and racks as their maker states."
+        return
     yield (
         "Droop: how far the front's lower edge falls. Lead: of one front corner over the other. Dashed: guide or runner"
         " behind the side; strips and blocks are drawn where they go, not to size."
@@ -241,6 +246,6 @@ def _spoken(bank: str, cuts: list[CutDrawer], shown: CutDrawer) -> Iterator[str]
     for row, *cells in lines:
         told = (f"{name} {cell}" for name, cell in zip(head[1:], cells, strict=True) if cell != "-")
         yield f"Row {row}: {', '.join(told)}."
-    yield f"Beside it an open drawer. {shown.told}"
+    yield f"Beside it an open drawer. {shown.told}" if not shown.on_slides else shown.told
     yield from _notes(cuts)
     yield f"Lengths in {shown.piece.design.unit}."

@@ -81,7 +81,7 @@ class _Strip(NamedTuple):
         """How far the lane, sizes, words and blind edge stand from the end of the side, in the piece's unit."""
         sizes, words = (max(text_width_mm(mark[i], "small") for mark in self.marks) + _GAP_MM for i in (1, 2))
         steps = (
-            float(self.tails.front.depth) + self.pen.mm(_PAST_MM),
+            max(float(ends.depth) for ends in (self.tails.front, self.tails.back) if ends) + self.pen.mm(_PAST_MM),
             *map(self.pen.mm, (_FAN_MM, sizes, words + _NAME_MM)),
         )
         return tuple(accumulate(steps))

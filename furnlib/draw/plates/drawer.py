@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import pairwise
 from math import dist
 
 from furnlib.base.angles import Value
 from furnlib.base.guards import DesignError
 from furnlib.base.units import Unit, write_length
-from furnlib.draw.drawing import Arc, Drawing, Point
-from furnlib.draw.layout import NO_BREAK, fitting_words, folded
+from furnlib.draw.drawing import Arc, Drawing, Fill, Item, Point, Text
+from furnlib.draw.layout import NO_BREAK, extent, fitting_words, folded
 from furnlib.draw.pen import Pen
 from furnlib.draw.plates.card import ROOM_MM, fitted
 from furnlib.draw.plates.drawer_corner import CornerView, corner_words, tick
@@ -27,6 +28,8 @@ from furnlib.plan.sizes.size import Size
 _BACK, _UP, _TURN_DEG = 0.25, 0.433, 60.0
 """Where depth goes on paper: half as long as it is, at 60 degrees."""
 _APART_MM, _HEADS_MM = 5.0, 5.8  # from part to part; the heads of an arrow along the grain
+_TALL_MM = 5.0  # a side's face that its name, slanted, has room on
+_NAME_MM = 60.0  # longer names of alike rows are cut short
 _LINE_MM = TEXT_MM["small"] * 1.5
 _WIDE_MM = ROOM_MM[0] - 0.01  # so that rounding does not make it too wide
 _EDGES_MM, _ENDS = (0.8, 24.0, 33.0, 35.0, 54.5, 55.5), (1, 2, 4)  # the table's columns, and which stand to their right
@@ -67,7 +70,8 @@ def drawer_kinds(piece: Piece, key: Callable[[DrawerSizes], Hashable] | None = N
         found.setdefault((key or _sums)(drawer), []).append(drawer)
     kinds = []
     for alike in found.values():
-        name, count = together(drawer.name for drawer in alike), sum(drawer.count for drawer in alike)
+        count = sum(drawer.count for drawer in alike)
+        name = fitting_words((together(drawer.name for drawer in alike), f"{alike[0].name} and others"), _NAME_MM)
         kinds.append(DrawerKind(tuple(alike), f"{name}, {count} alike" if count > 1 else name))
     return tuple(kinds)
 
@@ -128,7 +132,8 @@ def _draw(pen: Pen, kind: DrawerKind, below: Value, beside: bool) -> None:
     drawer, trial = kind.drawers[0], Pen(pen.scale, pen.unit)
     corner = CornerView(pen, drawer, below)
     wide_mm = _WIDE_MM - beside * (corner.wide_mm + 5.0)
-    free = _Exploded(pen, drawer, below).draw()
+    free = _Exploded(trial, drawer, below).draw()
+    pen.items += _seen(trial)
     left, low, right, top = pen.reach()
     pen.text((left, top + pen.mm(3.0)), f"Drawer of {kind.name}, {ratio_words(pen.scale, pen.unit)}", bold=True)
     edge = max(right, left + pen.mm(_WIDE_MM)) - pen.mm(corner.wide_mm)
@@ -194,10 +199,10 @@ class _Exploded:
         behind = rear + made.back_thickness + (back.width.value - hidden + air) / _UP
         xs, ys, sheet = _about(wide, bottom.length), (behind, behind + bottom.width.value), bottom.grain == "none"
         self._box(xs, ys, (upper - made.bottom_thickness, upper), sheet)
-        self._words("bottom", xs, 0.3 * ys[0] + 0.7 * ys[1], upper, sheet)
+        self._words("bottom", xs, 0.3 * ys[0] + 0.7 * ys[1], upper, _UP * bottom.width.value, sheet)
         xs, zs = _about(wide, back.length), (made.floor_height, made.floor_height + back.width.value)
         self._box(xs, (rear, rear + made.back_thickness), zs)
-        self._words("back", xs, rear, sum(zs) / 2)
+        self._words("back", xs, rear, sum(zs) / 2, zs[1] - zs[0])
         self._side("left side", (0, thick), (made.lap, end))
         if made.slip_width:
             self._slips(wide)
@@ -222,9 +227,9 @@ class _Exploded:
         for tail in self.drawer.dovetails.front.tail_outlines if self.drawer.dovetails else ():
             self._patch((wide, made.lap + d + pull, high - u) for u, d in tail)
         xs, start, _, away, heights = boards[-1]
-        self._words("front", xs, start + away, sum(heights) / 2)
+        self._words("front", xs, start + away, sum(heights) / 2, heights[1] - heights[0])
         if inner:
-            self._words("inner front", whole, pull, 0.7 * high)
+            self._words("inner front", whole, pull, 0.7 * high, 0.5 * high)
         return float(max(wide, across[1]))
 
     @property
@@ -240,7 +245,8 @@ class _Exploded:
             grooves += [(*ys, made.guide_height, made.guide_height + made.guide_width)] * (made.run == "side-hung")
         elif not made.slip_width:
             grooves.append((*ys, made.groove_height, made.floor_height))
-        clear = max((up for _, _, _, up in grooves), default=0)
+        low, clear = min((low for _, _, low, _ in grooves), default=0), max((up for *_, up in grooves), default=0)
+        foot, top = max((0, low), (clear, high), key=lambda ends: ends[1] - ends[0])  # beside the groove
         if made.back == "housed" and name == "left side":
             grooves.append((rear - made.back_thickness, rear, made.floor_height, high))
         for start, end, low, up in grooves:
@@ -251,13 +257,13 @@ class _Exploded:
         for waste in corner.back.waste_outlines if corner and corner.back else ():
             self._patch((x, ys[1] - d, high - made.drop - u) for u, d in waste)
         long, sink = ys[1] - ys[0], pen.mm(TEXT_MM["small"] * 0.36)
-        words = fitting_words((name, name.partition(" ")[0], ""), 0.2 * long * pen.scale)
+        room = 0.2 * long * pen.scale if (top - foot) * pen.scale > _TALL_MM else 0.0
+        words = fitting_words((name, name.partition(" ")[0], ""), room)
         # in the middle of the face, but below the back that stands behind a high one
-        low = max(0.27 * long - pen.mm(0.44 * text_width_mm(words, "small") + 1.5), clear + pen.mm(3.0))
-        level = min((clear + high) / 2, low)
+        low = max(0.27 * long - pen.mm(0.44 * text_width_mm(words, "small") + 1.5), foot + pen.mm(3.0))
+        level = min((foot + top) / 2, low)
         mark, middle, start, end = (self._at(x, ys[0] + t * long, level) for t in (0.09, 0.36, 0.6, 0.95))
-        foot = middle[0] + 0.87 * sink, middle[1] - 0.5 * sink
-        pen.text(foot, words, "small", "middle", _TURN_DEG)
+        pen.text((middle[0] + 0.87 * sink, middle[1] - 0.5 * sink), words, "small", "middle", _TURN_DEG)
         self._grain(start, end)
         tick(pen, self._at(x, ys[0] + 0.58 * long, high))
         if name == "left side":
@@ -268,13 +274,15 @@ class _Exploded:
         """Both slips, drawn in from the sides that they are glued to."""
         made, away, broad = self.drawer.making, self.pen.mm(9.0), self.drawer.making.slip_width
         ys = (made.joined_front, made.joined_front + self.drawer.part("slip").length.value)
-        for x in (made.side_thickness + away, wide - made.side_thickness - away - broad):
+        left, right = made.side_thickness + away, wide - made.side_thickness - away - broad
+        for x in (left, right):
             self._box((x, x + broad), ys, (0, made.slip_height))
             low, foot = made.groove_height, self._at(x, ys[0], 0)
             if x < wide / 2:
                 grooves = ((low, ys), (low + made.groove_width, ys[::-1]))
                 self._patch((x + broad, y, z) for z, ends in grooves for y in ends)
-            self.pen.text((foot[0], foot[1] - self.pen.mm(3.0)), "slip", "small")
+            if x == left or (right - left) * self.pen.scale > text_width_mm("slips", "small"):
+                self.pen.text((foot[0], foot[1] - self.pen.mm(3.0)), "slip", "small")
 
     def _at(self, x: Value, y: Value, z: Value) -> Point:
         return float(x + _BACK * y), float(z + _UP * y)
@@ -289,11 +297,11 @@ class _Exploded:
         shape((at(x0, y0, z1), at(x1, y0, z1), at(x1, y1, z1), at(x0, y1, z1)), "far", hatch=stripes)
         shape((at(x1, y0, z0), at(x1, y1, z0), at(x1, y1, z1), at(x1, y0, z1)), "wood")
 
-    def _words(self, name: str, xs: Span, y: Value, z: Value, sheet: bool = False) -> None:
-        """A part's name, and its grain across the drawer where it has one."""
+    def _words(self, name: str, xs: Span, y: Value, z: Value, high: Value, sheet: bool = False) -> None:
+        """A part's name where its face is wide and high enough, and its grain across the drawer where it has one."""
         wide, half = float(xs[1] - xs[0]), self.pen.mm(text_width_mm(name, "small") / 2)
         x, up = self._at(xs[0] + 0.3 * wide, y, z)
-        if 0.3 * wide > half:
+        if 0.3 * wide > half and high * self.pen.scale > TEXT_MM["small"]:
             self.pen.centred((x, up), name, "small", clear=sheet)  # a sheet's stripes keep clear of it
         if not sheet:
             self._grain((x + max(0.2 * wide, half + self.pen.mm(1.0)), up), (x + 0.43 * wide, up))
@@ -304,6 +312,23 @@ class _Exploded:
             middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
             for tip in (start, end):
                 self.pen.arrow(middle, tip, kind="thin")
+
+
+def _seen(pen: Pen) -> Iterator[Item]:
+    """What a pen has drawn, without the names that a part stands before."""
+    fills = [(number, item.points) for number, item in enumerate(pen.items) if isinstance(item, Fill)]
+    for number, item in enumerate(pen.items):
+        corners = tuple(extent(item, pen.mm(1.0))) if isinstance(item, Text) else ()
+        if not any(_within(corner, fill) for later, fill in fills if later > number for corner in corners):
+            yield item
+
+
+def _within(at: Point, corners: Sequence[Point]) -> bool:
+    """Whether a point lies in an outline without hollows."""
+    ways = [
+        (b[0] - a[0]) * (at[1] - a[1]) - (b[1] - a[1]) * (at[0] - a[0]) for a, b in pairwise((*corners, corners[0]))
+    ]
+    return min(ways) >= 0 or max(ways) <= 0
 
 
 def _about(wide: Value, size: Size) -> Span:

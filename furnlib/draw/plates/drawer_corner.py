@@ -186,13 +186,16 @@ class CornerView:
         for z in (foot, head, made.slip_height)[: 2 + bool(made.slip_width)]:
             pen.line(at(start, z), at(right, z), kind="hidden")
         for z in (made.guide_height, made.guide_height + made.guide_width) * (made.run == "side-hung"):
-            pen.line(at(joined, z), at(right, z))
+            if z < top:
+                pen.line(at(joined, z), at(right, z))
         # led so that words without room go out below and above
         self._size(at(left, foot), at(left, 0), -4.5, foot)
         self._size(at(left, foot), at(left, head), 4.5, made.groove_width)
-        for x in (left - 12.0 * mm, right + 4.0 * mm):
-            pen.centred(at(x, (foot + head) / 2), "A", "small", bold=True)
-            pen.line(*(at(x + aside * mm, (foot + head) / 2) for aside in (1.5, 3.0)), kind="centre")
+        level = (foot + head) / 2
+        for x, clear in ((left - 12.0 * mm, True), (right + 4.0 * mm, abs(level - height / 2) > 6.0 * mm)):
+            pen.centred(at(x, level), "A", "small", bold=True)
+            if clear:  # of the height's number
+                pen.line(*(at(x + aside * mm, level) for aside in (1.5, 3.0)), kind="centre")
 
     def _section(self, place: Inset, deep: Value) -> None:
         """Front and side cut level through the groove."""

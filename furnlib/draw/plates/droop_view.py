@@ -15,7 +15,7 @@ from furnlib.draw.layout import Inset
 from furnlib.draw.pen import Pen, spread
 from furnlib.draw.plates.views import written
 from furnlib.draw.scale import fitting_scale, ratio_words
-from furnlib.draw.style import TEXT_MM
+from furnlib.draw.style import TEXT_MM, text_width_mm
 from furnlib.plan.design_drawer import Drawers
 from furnlib.plan.piece import CasePiece
 from furnlib.plan.sizes.drawer_fit import OPENED
@@ -35,7 +35,7 @@ class Ride(NamedTuple):
     """Where one of the things stands that a drawer rides on and between.
 
     Args:
-        name: "runner", "kicker", "guide" or "stop".
+        name: "runner", "kicker", "guide" or "stop"; "slide" where a bought one is all of them.
         box: left, lower, right and upper edge: from the case's face back and from the sides' lower edge up.
         kind: line kind of what is drawn for it, "" where a board that is there anyway does its work.
         fitted: False where the drawer rides without it.
@@ -117,15 +117,27 @@ class CutDrawer:
         unit, fit, droop = self.piece.design.unit, self.drawer.fit, self.droop
         out, inside, play = (written(size, unit) for size in (self.out, float(fit.length) - self.out, fit.play))
         start = f"Pulled out {out}, with {inside} still inside, {self.drawer.name}"
+        if self.on_slides:
+            return f"{start} hangs on bought slides: it nods and racks as their maker states."
         if droop.tips_out:
             return f"{start} tips out: in a play of {play} nothing holds it, drawn as its rear corner passes highest."
-        above, angle = "the kicker" if self.rides[1].fitted else "what is above", write_angle(droop.angle_deg)
+        above, angle = "the kicker" if self.kicked else "what is above", write_angle(droop.angle_deg)
         fall = written(droop.front_fall, unit)
         return f"{start} nods {fall}: it turns {angle} in a play of {play} until its rear corner meets {above}."
 
     @property
+    def on_slides(self) -> bool:
+        """Whether bought slides carry and hold it."""
+        return self.drawer.making.run == "slides"
+
+    @property
+    def kicked(self) -> bool:
+        """Whether a kicker is over it."""
+        return all(ride.fitted for ride in self.rides if ride.name == "kicker")
+
+    @property
     def rides(self) -> tuple[Ride, ...]:
-        """Runner, kicker, guide and stop, there or not; strips without sizes of their own stand for where they go."""
+        """Runner, kicker, guide and stop, there or not, or its slide; strips without sizes stand for where they go."""
         made, settled, row = self.drawer.making, self.settled.riding, self.drawer.row
         depth, high = float(self.drawer.opening.depth), float(self.drawer.opening.height)
         start, side, (under, over) = self.behind_front, self.side, self.boards
@@ -133,16 +145,16 @@ class CutDrawer:
         if made.run == "side-hung":
             upper, runner = float(made.guide_height + made.guide_width), self.drawer.part("runner").width.value
             carrier, carried = (start, upper - float(runner), depth, upper), "hidden"
-        elif made.run == "slides":
-            carrier, carried = (start, 0.4 * side, self.rear, 0.5 * side), "hidden"
+        elif self.on_slides:  # each does all of it
+            return (Ride("slide", (start, 0.4 * side, self.rear, 0.5 * side), "hidden", True),)
         guide = (start, 0.0, self.rear, side / 8) if made.run == "runners" else carrier
         kicker, strip = (start, high, depth, high + over / 2), ""
         if settled.kicker is not None and settled.kicker < self.drawer.fit.side_gaps.now:
             kicker, strip = (start, side + float(settled.kicker), depth, high), "thin"
         room = float(made.floor_height - made.bottom_thickness) or side / 12
         stop, block = (start, 0.0, start + 1.5 * room, 0.8 * room), "thin"
-        if made.run == "slides" or made.front != "flush":  # the slide's own, or the case's face
-            stop, block = carrier if made.run == "slides" else (0.0, -float(made.overlay), under / 2, 0.0), ""
+        if made.front != "flush":  # the case's face
+            stop, block = (0.0, -float(made.overlay), under / 2, 0.0), ""
         return (
             Ride("runner", carrier, carried, row not in settled.no_runner),
             Ride("kicker", kicker, strip, row not in settled.no_kicker),
@@ -221,7 +233,7 @@ def draw_open(pen: Pen, origin: Point, size: float, cut: CutDrawer, times: int =
     corner = own.at(float(fit.length), cut.side)
     reach = min(max(inside, cut.behind_front) + pen.mm(_PAST_MM) / size, cut.rear)
     rise = 0.0 if times == 1 else (corner[1] - origin[1]) / size - held
-    ceiling = rise + (float(cut.drawer.opening.height) if cut.rides[1].fitted else held)
+    ceiling = rise + (float(cut.drawer.opening.height) if cut.kicked else held)
     for low, high in ((-under, 0.0), (ceiling, ceiling + over)):
         edge = pen.broken(place.at(reach, low), place.at(reach, high))
         pen.shape((place.at(0.0, low), *edge, place.at(0.0, high)), "wood", "", hatch=True)
@@ -242,8 +254,10 @@ def draw_open(pen: Pen, origin: Point, size: float, cut: CutDrawer, times: int =
     top = max(place.at(0.0, ceiling + over)[1], corner[1])
     for start, end in ((-out, 0.0), (0.0, inside)):
         left, right = ((place.at(x, 0.0)[0], top) for x in (start, end))
-        if times == 1 and start < end:
-            pen.dimension(left, right, 4.0, written(end - start, pen.unit))
+        long = written(end - start, pen.unit)
+        led_out = (right[0] - left[0]) * pen.scale < text_width_mm(long, "body") + 1.0
+        if times == 1 and start < end and not (led_out and start):  # it would stand in the next one's place
+            pen.dimension(left, right, 4.0, long)
     _names(pen, place, cut, reach, rise)
 
 
@@ -256,7 +270,8 @@ def _names(pen: Pen, place: Inset, cut: CutDrawer, reach: float, rise: float) ->
         if right <= reach / 2:
             x, y = place.at((left + right) / 2, -cut.boards[0])
             pen.line(place.at((left + right) / 2, middle), (x, y - pen.mm(1.0)), kind="dimension")
-            pen.text((x, y - pen.mm(3.4)), words, "small", "middle")
+            anchor = "start" if cut.droop.tips_out else "middle"  # to its left a drawer that tips out hangs
+            pen.text((x, y - pen.mm(3.4)), words, "small", anchor)
         else:
             point = place.at(min(right, reach), middle)
             named[point] = f"{named[point]}, {words}" if point in named else words

@@ -166,8 +166,9 @@ class SeenBank:
 
     def _fronts(self, pen: Pen) -> None:
         """The bank from the front: dividers behind, fronts with their triangle, the way of their grain."""
-        bank, x = self.banks[0], pen.mm(-4.0)
+        bank = self.banks[0]
         rows, fronts = bank.rows.rows if bank.rows else (), fronts_seen(self.piece.design, bank, self.piece.drawers)
+        x = min(0.0, *(float(front.left) for front in fronts)) - pen.mm(4.0)
         pen.box(0.0, -float(rows[-1].bottom), float(bank.width), -float(rows[0].top), "far", "thin")
         for front in fronts:
             left, low = float(front.left), float(front.low)

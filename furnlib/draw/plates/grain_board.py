@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
 from math import ceil
 
@@ -59,7 +60,7 @@ class GrainBoard:
         run, down, unit = self.runs[0].run, self.runs[0].down, pen.unit
         long, across = float(run.length), float(run.width)
         edges = [*(place.start for place in run.places), run.length]
-        over = self._lane(pen, (0.0, 0.0), run.places, [(float(edge), written(edge, unit)) for edge in edges], True)
+        self._lane(pen, (0.0, 0.0), run.places, [(float(edge), written(edge, unit)) for edge in edges], True)
         spacers = [place for place in run.places if place.kind == "spacer"]
         thrown = [
             (float(place.start + place.end) / 2, f"throw away {written(place.length, unit)}") for place in spacers
@@ -67,13 +68,20 @@ class GrainBoard:
         below = self._fan(pen, (0.0, 0.0), thrown, False)
         title = pen.mm(_TITLE_MM)
         beside = down and long > across
-        at = (across + below + pen.mm(3.0), 0.0) if beside else (0.0, -(long if down else across + below) - 1.5 * title)
         pieces = {place.kind for place in run.places} & {"front", "divider"}
         kept = [place for place in run.as_seen if place.kind in pieces]
         middles = [float(here.end + there.start) / 2 for here, there in pairwise(kept)]
-        self._lane(pen, at, run.as_seen, [*zip(middles, self._jumps(unit), strict=True)], False)
-        up = title * beside if down else over
-        pen.text((0.0, up + pen.mm(2.0)), "On the board: running sizes from one end", "small", bold=True)
+        jumps = [*zip(middles, self._jumps(unit), strict=True)]
+        lane = partial(self._lane, places=run.as_seen, labels=jumps, before=False)
+        _, low, _, top = pen.reach()
+        at = (across + below + pen.mm(3.0), 0.0) if beside else (0.0, low - 1.5 * title)
+        if beside:
+            lane(pen, at)
+            at = at[0], pen.reach()[3]  # of many words some stand above the board
+            top = at[1] + title
+        else:
+            pen.place(at, lane)
+        pen.text((0.0, top + pen.mm(2.0)), "On the board: running sizes from one end", "small", bold=True)
         pen.text((at[0], at[1] + pen.mm(2.0)), "As seen in the case: jump at each joint", "small", bold=True)
         left, low, _, _ = pen.reach()
         low = pen.paragraphs((left, low - pen.mm(1.0)), self._notes(unit), 182.0, gap_mm=0.5)
@@ -86,8 +94,8 @@ class GrainBoard:
 
     def _lane(
         self, pen: Pen, origin: Point, places: Sequence[RunPlace], labels: list[tuple[float, str]], before: bool
-    ) -> float:
-        """Draw each stretch with names and grain in the fronts, and words on one side; how far these reach."""
+    ) -> None:
+        """Draw each stretch with names and grain in the fronts, and words on one side."""
         for place in places:
             left, top = self._at(origin, float(place.start), 0.0)
             right, low = self._at(origin, float(place.end), float(self.runs[0].run.width))
@@ -100,7 +108,7 @@ class GrainBoard:
                 choices = (place.name, place.name.split(", ")[-1], "")
                 name = fitting_words(choices, (right - left) * pen.scale - 2.0 if high * pen.scale > 6.0 else 0.0)
                 pen.centred((middle, low + high * 0.6), name, "small", clear=False)
-        return self._fan(pen, origin, labels, before)
+        self._fan(pen, origin, labels, before)
 
     def _fan(self, pen: Pen, origin: Point, labels: list[tuple[float, str]], before: bool) -> float:
         """Words over a row or left of a column, or on the other side, spread to stand clear; how far they reach."""

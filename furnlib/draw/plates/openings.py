@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from fractions import Fraction
+from typing import NamedTuple
 
 from furnlib.base.units import write_length
 from furnlib.draw.drawing import Drawing
@@ -49,10 +50,11 @@ def openings_plate(piece: Piece, scale: float | None = None, number: int = 1) ->
     kind, piece = bank_kind(piece, number, "sheet of openings"), case_of(piece)
     design, unit = piece.design, piece.design.unit
     width, height = float(design.overall.width), float(design.overall.height)
+    said = _said(piece, kind)
     scales, lows = [], []
     for abreast in (False, True):
         trial = Pen(1.0, unit)
-        _block(trial, piece, kind, 0.0, 0.0, abreast)
+        _block(trial, said, kind, 0.0, 0.0, abreast)
         _, low, right, _ = trial.reach()
         lows.append(low)
         above = 34.0 + 4.0 * bool(kind.name) + 5.0 * bool(left_over(piece, kind)[0])
@@ -70,7 +72,7 @@ def openings_plate(piece: Piece, scale: float | None = None, number: int = 1) ->
             for place in opening_places(piece, bank):
                 _sizes_inside(pen, piece, place)
     _running(pen, piece, kind, ("from the top", "of the case") if abreast else ("from the top of the case",))
-    _block(pen, piece, kind, *((0.0, foot - pen.mm(4)) if abreast else (width + pen.mm(8), height)), abreast)
+    _block(pen, said, kind, *((0.0, foot - pen.mm(4)) if abreast else (width + pen.mm(8), height)), abreast)
     return pen.drawing(
         f"Openings {number}" if len(bank_kinds(piece)) > 1 else "Openings",
         caption=f"Openings of {design.piece} from the top{f', {kind.name.lower()}' if kind.name else ''}:"
@@ -214,24 +216,39 @@ def _shown(kind: BankKind) -> tuple[Row, ...]:
     return rows if len(rows) <= _MOST_ROWS else (*rows[: _MOST_ROWS // 2], *rows[-_MOST_ROWS // 2 :])
 
 
-def _block(pen: Pen, piece: CasePiece, kind: BankKind, x: float, top: float, abreast: bool) -> None:
+class _Said(NamedTuple):
+    """What stands beside the case, put into words once for every place that it is tried at."""
+
+    table: list[tuple[str, ...]]
+    verdict: list[str]
+    chains: list[tuple[str, str]]
+
+
+def _said(piece: CasePiece, kind: BankKind) -> _Said:
+    level = (chain for chain in piece.chains if chain.name == "width of the case")
+    chains = [
+        (f"{chain.name.capitalize()}:", re.sub("([+=≈]) ", rf"\1{NO_BREAK}", chain_words(chain)))
+        for chain in (*kind.rows.chains, *level)
+    ]
+    return _Said([*zip(*_columns(piece, kind), strict=True)], [*_verdict(piece, kind)], chains)
+
+
+def _block(pen: Pen, said: _Said, kind: BankKind, x: float, top: float, abreast: bool) -> None:
     """The rule, the table row by row and what closing changed; below or abreast the chains in print."""
-    unit, shown, table = piece.design.unit, _shown(kind), [*zip(*_columns(piece, kind), strict=True)]
+    shown, table = _shown(kind), said.table
     start = pen.paragraphs((x, top + pen.mm(1.3)), (kind.rows.rule.capitalize(),), _BLOCK_MM, "body") - pen.mm(1.5)
     right, y = pen.table((x, start), table, bold_columns=(table[0].index("opening"),))
     for line, row in enumerate(shown, 2):
         if row.built is not None:
             foot = start - pen.mm(_TABLE_STEP_MM * line)
-            long = pen.mm(text_width_mm(written(row.built, unit), "small") + 1.4)
+            long = pen.mm(text_width_mm(written(row.built, pen.unit), "small") + 1.4)
             pen.box(right - long, foot - pen.mm(0.7), right - pen.mm(0.2), foot + pen.mm(2.3), kind="frame")
     wide = max((right - x) * pen.scale, _BLOCK_MM)
-    y = pen.paragraphs((x, y - pen.mm(1.5)), _verdict(piece, kind), wide) - pen.mm(4.0)
+    y = pen.paragraphs((x, y - pen.mm(1.5)), said.verdict, wide) - pen.mm(4.0)
     if abreast:
         x, y = x + pen.mm(wide + 8.0), top
-    level = (chain for chain in piece.chains if chain.name == "width of the case")
-    for chain in (*kind.rows.chains, *level):
-        links = re.sub("([+=≈]) ", rf"\1{NO_BREAK}", chain_words(chain))
-        y = pen.paragraphs((x, y), (f"{chain.name.capitalize()}:", links), _BLOCK_MM) - pen.mm(1.2)
+    for chain in said.chains:
+        y = pen.paragraphs((x, y), chain, _BLOCK_MM) - pen.mm(1.2)
 
 
 def _digits(piece: CasePiece, kind: BankKind) -> int:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import chain
 
-from furnlib.base.angles import cosd, sind
 from furnlib.base.guards import DesignError
 from furnlib.base.units import write_length, write_number
-from furnlib.draw.drawing import Drawing, Point
+from furnlib.draw.drawing import Arc, Drawing, Point
 from furnlib.draw.pen import Pen, spread
 from furnlib.draw.plates.full_size import FullSize
 from furnlib.draw.plates.views import written
@@ -67,7 +67,7 @@ def slots_plate(piece: Piece, scale: float | None = None) -> Drawing:
     Example:
         >>> from furnlib.plan.piece import read_piece
         >>> print(slots_plate(read_piece("notebooks/designs/landing_chest.yaml")).caption.splitlines()[1])
-        Slots 7 and 8.9 long; today's screws sit 0.6 and 1.1 off the middle: wood at 8 % now, from 7 to 12 % later.
+        Slots 7.5 and 9.4 long; today's screws sit 0.6 and 1.2 off the middle: wood at 8 % now, from 7 to 12 % later.
     """
     made, strip = _strip(piece)
     unit, depth = made.design.unit, float(made.design.overall.depth)
@@ -110,13 +110,9 @@ def _strip(piece: Piece) -> tuple[CasePiece, StripSizes]:
 def _hole(pen: Pen, strip: StripSizes, number: int, at: Point, times: float) -> None:
     """A hole or slot about a screw's middle, so many times as large as it is, and today's screw in it."""
     slot, radius = strip.slots[number], strip.hole_diameter / 2 * times
-    (x, y), ends = at, ((-1, slot.before * times - radius, 90), (1, slot.after * times - radius, 270))
-    outline = [
-        (x + side * reach + radius * cosd(start + turn), y + radius * sind(start + turn))
-        for side, reach, start in ends
-        for turn in range(0, 181, 10)
-    ]
-    pen.shape(outline, "paper")
+    (x, y), ends = at, ((-1, slot.before * times - radius, 90.0), (1, slot.after * times - radius, 270.0))
+    halves = (Arc((x + side * reach, y), radius, start, start + 180.0).points(10.0) for side, reach, start in ends)
+    pen.shape(chain(*halves), "paper")
     pen.dot(at, radius * pen.scale, "pale")
     pen.circle(at, radius, "thin")
     pen.dot(at, min(0.5, radius * pen.scale / 2))
