@@ -41,7 +41,7 @@ def is_symbol(*values: Value) -> bool:
         False
     """
     sympy = sys.modules.get("sympy")
-    return sympy is not None and any(isinstance(value, sympy.Basic) for value in values)
+    return sympy is not None and any(issubclass(kind, sympy.Basic) for kind in {*map(type, values)})
 
 
 def _dispatch(name: str, on_number: Callable[..., float], on_array: Callable[..., Any], *values: Value) -> Value:

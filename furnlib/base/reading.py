@@ -9,6 +9,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from furnlib.base.guards import DesignError
 from furnlib.base.units import MM_IN, Unit
@@ -97,6 +98,7 @@ def _check_text(text: str, kind: str, ways: str) -> str:
     return tidy
 
 
+@lru_cache(1024)  # a slider changes one length of a design; the others are not read again
 def parse_length(text: str, unit: Unit) -> Reading:
     """Read a length as a maker writes it, and say whether it came in other units.
 

@@ -58,11 +58,11 @@ class Rounded:
 
 def _mixed(value: Fraction, style: Style) -> str:
     """Write an exact fraction of an inch with its whole part in front."""
-    whole, rest = divmod(abs(value), 1)
+    whole, rest = divmod(abs(value.numerator), value.denominator)
     sign = "-" if value < 0 else ""
     if rest == 0:
         return f"{sign}{whole}"
-    over, under = str(rest.numerator), str(rest.denominator)
+    over, under = str(rest), str(value.denominator)
     if style == "plate":
         fraction = f"{over.translate(_SMALL_OVER)}⁄{under.translate(_SMALL_UNDER)}"
     else:
@@ -110,7 +110,8 @@ def write_length(
     require_finite("length", value)
     if finest is not None and finest <= 0:
         raise DesignError(f"The step to round to is {finest}; it must be more than 0.")
-    shown = shown_length(Fraction(value), unit, finest=finest, round_up=round_up)
+    exact = value if isinstance(value, Fraction) else Fraction(value)
+    shown = shown_length(exact, unit, finest=finest, round_up=round_up)
     if unit == "in":
         text = _mixed(shown, style)
     else:
@@ -135,6 +136,8 @@ def shown_length(exact: Fraction, unit: Unit, *, finest: Fraction | None = None,
         ('3/10', '91/16')
     """
     step = finest or (Fraction(1, 64) if unit == "in" and exact.denominator == 64 else FINEST[unit])
+    if step.numerator == 1 and step.denominator % exact.denominator == 0:
+        return exact  # it is on the grid
     return _rounded(exact / step, round_up) * step
 
 

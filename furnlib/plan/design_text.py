@@ -9,7 +9,6 @@ own characters, so comments, order and spacing stay as the maker left them.
 from __future__ import annotations
 
 import contextlib
-import copy
 import json
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
@@ -155,7 +154,7 @@ class DesignText:
             >>> DesignText.parse("grid: 1  # mm").with_value(("grid",), "1/2").text
             'grid: 1/2  # mm'
         """
-        tree = copy.deepcopy(self.tree)
+        tree = _copied(self.tree)
         place: Any = tree
         for key in path[:-1]:
             inside = range(len(place)) if isinstance(place, list) else place if isinstance(place, dict) else ()
@@ -263,7 +262,7 @@ def with_values(text: DesignText, values: Mapping[KeyPath, str | None]) -> Tree:
     Returns:
         A new tree.
     """
-    tree: Tree = copy.deepcopy(text.tree)
+    tree: Tree = _copied(text.tree)
     for path, value in values.items():
         branch: Any = tree
         for key in path[:-1]:
@@ -272,6 +271,13 @@ def with_values(text: DesignText, values: Mapping[KeyPath, str | None]) -> Tree:
         if value is None:
             del branch[path[-1]]
     return tree
+
+
+def _copied(tree: Any) -> Any:
+    """Another tree of the same texts, in less time than `deepcopy` takes: a slider asks on every move."""
+    if isinstance(tree, dict):
+        return {key: _copied(branch) for key, branch in tree.items()}
+    return [*map(_copied, tree)] if isinstance(tree, list) else tree
 
 
 def _line_of_fault(error: YAMLError, body: str) -> int:

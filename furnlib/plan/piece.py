@@ -49,6 +49,7 @@ class Piece:
     legs: tuple[LegSizes, ...]
     chains: tuple[Chain, ...]
     concerns: tuple[Concern, ...]
+    _leg_rules: tuple[Size, ...]
 
     @cached_property
     def masters(self) -> tuple[Size, ...]:
@@ -58,7 +59,7 @@ class Piece:
     @cached_property
     def sizes(self) -> tuple[Size, ...]:
         """Every derived size with its rule; listed where it is read."""
-        return (*self._on_legs, *(self.stand.sizes if self.stand else ()), *leg_rules(self.design, self.legs))
+        return (*self._on_legs, *(self.stand.sizes if self.stand else ()), *self._leg_rules)
 
     @property
     def _on_legs(self) -> Iterable[Size]:
@@ -203,6 +204,7 @@ def _case_piece(design: CaseDesign) -> CasePiece:
             *(finish.concerns if finish else ()),
             *leg_concerns(design, stand, legs),
         ),
+        _leg_rules=leg_rules(design, legs),
     )
 
 
@@ -216,6 +218,7 @@ def _seat_piece(design: SeatDesign) -> SeatPiece:
         legs=legs,
         chains=stand.chains,
         concerns=leg_concerns(design, stand, legs),
+        _leg_rules=leg_rules(design, legs),
     )
 
 

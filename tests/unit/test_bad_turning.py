@@ -263,7 +263,7 @@ def test_both_loads_are_wanted():
     ("written", "words"),
     [
         ("black chery", "The wood 'black chery' is not in the table; did you mean 'black cherry'?"),
-        ("soapstone", "The wood 'soapstone' is not in the table; 'species_names' lists what is there."),
+        ("soapstone", "The wood 'soapstone' is not in the table; write it as the trade does, such as black cherry."),
         ("", "write 1 to 60 letters"),
     ],
 )

@@ -142,7 +142,10 @@ def test_a_shop_that_works_in_inches_gets_square_feet_and_quarts():
 
 
 THICK = ("solids: 0\n", "solids: 0.6\n")
-OVER = ("    setback: 0\n", "    kind: overlay\n    overlay: 8\n    inner front: 12\n")
+OVER = (
+    "    setback: 0\n    below: 1.5\n    least gap: 1.25\n",
+    "    kind: overlay\n    overlay: 8\n    inner front: 12\n",
+)
 
 
 @pytest.mark.parametrize(

@@ -83,7 +83,11 @@ def test_each_control_moves_its_own_sizes_and_no_other(view, name, to, changed):
 
 @pytest.mark.parametrize(
     ("name", "to", "said"),
-    [("Lap", "20", "The lap is 20"), ("Groove depth", "12", "The groove depth is 12"), ("Groove up", "1", "leave wood under the groove")],
+    [
+        ("Lap", "20", "The lap is 20"),
+        ("Groove depth", "12", "The groove depth is 12"),
+        ("Groove up", "1", "leave wood under the groove"),
+    ],
 )
 def test_what_cannot_be_made_says_its_sentence_and_the_last_picture_stays(view, name, to, said):
     before = seen(view)[0]

@@ -92,7 +92,7 @@ def test_density_counts_the_water():
         ),
         ("Mahogany", "what can stand there: African mahogany, true mahogany"),
         ("ash", "what can stand there: Oregon ash, black ash, blue ash, green ash, pumpkin ash, white ash"),
-        ("soapstone", "'species_names' lists what is there"),
+        ("soapstone", "write it as the trade does, such as black cherry"),
     ],
 )
 def test_a_name_that_is_not_there_is_refused_with_the_nearest(written, help_):

@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import chain
 
 from furnlib.base.guards import DesignError
-from furnlib.base.units import write_length, write_number
+from furnlib.base.units import write_gap, write_length, write_number
 from furnlib.draw.drawing import Arc, Drawing, Point
 from furnlib.draw.pen import Pen, spread
 from furnlib.draw.plates.full_size import FullSize
@@ -67,7 +67,7 @@ def slots_plate(piece: Piece, scale: float | None = None) -> Drawing:
     Example:
         >>> from furnlib.plan.piece import read_piece
         >>> print(slots_plate(read_piece("notebooks/designs/landing_chest.yaml")).caption.splitlines()[1])
-        Slots 7.5 and 9.4 long; today's screws sit 0.6 and 1.2 off the middle: wood at 8 % now, from 7 to 12 % later.
+        Slots 7.5 and 9.4 long; today's screws sit 0.6 and 1.1 off the middle: wood at 8 % now, from 7 to 12 % later.
     """
     made, strip = _strip(piece)
     unit, depth = made.design.unit, float(made.design.overall.depth)
@@ -91,7 +91,7 @@ def slots_plate(piece: Piece, scale: float | None = None) -> Drawing:
     slots = [slot for slot, place in zip(strip.slots, strip.places, strict=True) if place != strip.fixed_place]
     long = " and ".join(_fit(slot.length, made) for slot in slots)
     fixed = written(strip.fixed_place, unit)
-    off = " and ".join(_fit(abs(slot.off_middle), made) for slot in slots)
+    off = " and ".join(write_gap(abs(slot.off_middle), unit) for slot in slots)
     return pen.drawing(
         "Slots",
         caption=f"Screws across the grain of {made.design.piece}'s sides: round hole at {fixed}.\n"

@@ -74,10 +74,14 @@ class _Need(NamedTuple):
     width: Size
     depth: Fraction
 
+    @property
+    def wanted(self) -> tuple[Fraction, Fraction, Fraction]:
+        """The same, exactly."""
+        return Fraction(self.height.value), Fraction(self.width.value), self.depth
+
     def lacks(self, opening: _Opening) -> tuple[Fraction, ...]:
         """What an opening lacks of it each way, 0 where it has enough."""
-        wanted = (Fraction(self.height.value), Fraction(self.width.value), self.depth)
-        return tuple(max(want - have, Fraction(0)) for want, have in zip(wanted, opening[:3], strict=True))
+        return tuple(max(want - have, Fraction(0)) for want, have in zip(self.wanted, opening[:3], strict=True))
 
 
 def brief_sizes(design: CaseDesign, banks: tuple[Bank, ...], drawers: tuple[DrawerSizes, ...]) -> BriefSizes | None:
@@ -168,7 +172,9 @@ def _needed(name: str, content: Content, brief: Brief, taken: _Taken, unit: Unit
 
 
 def _first_that_takes(need: _Need, openings: list[_Opening]) -> _Opening | None:
-    return next((opening for opening in openings if not any(need.lacks(opening))), None)
+    high, wide, deep = need.wanted
+    taking = (one for one in openings if one.height >= high and one.width >= wide and one.depth >= deep)
+    return next(taking, None)
 
 
 def _called(opening: _Opening, several: bool) -> str:

@@ -184,7 +184,7 @@ def _pulled(design: CaseDesign, settled: Drawers, drawer: DrawerSizes) -> Iterat
         return
     offsets = max((pattern.off_middle for pattern in drawer.patterns), key=max)
     with fault_at("drawers", "riding", "friction"):
-        found = jam(float(drawer.part("front").length.value), offsets, float(settled.riding.friction))
+        found = jam(float(drawer.part("front").length.value), map(float, offsets), float(settled.riding.friction))
     left_inside = float(drawer.fit.length * (1 - OPENED[0]))
     if found.one_pull > left_inside:
         yield Concern(

@@ -5,12 +5,15 @@ from __future__ import annotations
 from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from furnlib.base.guards import DesignError, fault_at
 from furnlib.plan.design import CaseDesign
 from furnlib.plan.design_drawer import Drawers, Tails
 from furnlib.trade.drawer.dovetail import GroovePlace, Layout, back_layout, groove_place, hand_layout, jig_layout
 from furnlib.trade.drawer.parts import Making
+
+_back = lru_cache(64)(back_layout)  # of exact sizes, and few: most sides stay as they are while a slider moves
 
 
 @dataclass(frozen=True)
@@ -72,7 +75,7 @@ def drawer_corner(
                 side_height, jig.pitch, corner.jig.pin, depth, corner.jig.slope, jig.first_offset, jig.last_offset
             )
             if dovetailed:
-                back = back_layout(front, making.drop, making.floor_height, making.back_thickness)
+                back = _back(front, making.drop, making.floor_height, making.back_thickness)
         groove = groove_place(
             front,
             making.groove_height,

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 from math import floor
 
 from furnlib.base.guards import DesignError, fault_at
@@ -33,8 +35,6 @@ class DrawerFit:
         side_gaps: over the sides.
         play: free movement up and down today.
         length: of a drawer from its front to the end of its sides.
-        droops: at two thirds and at three quarters pulled out.
-        rackings: at the same places.
     """
 
     front_gaps: SeasonGaps | None
@@ -42,8 +42,17 @@ class DrawerFit:
     side_gaps: SeasonGaps
     play: float
     length: Fraction
-    droops: tuple[Droop, ...]
-    rackings: tuple[Racking, ...]
+    _opened: Callable[[Fraction], tuple[Droop, Racking]]
+
+    @property
+    def droops(self) -> tuple[Droop, ...]:
+        """How one nods at two thirds and at three quarters pulled out."""
+        return tuple(self._opened(out)[0] for out in OPENED)
+
+    @property
+    def rackings(self) -> tuple[Racking, ...]:
+        """How one racks at the same places."""
+        return tuple(self._opened(out)[1] for out in OPENED)
 
 
 def front_height(design: CaseDesign, drawers: Drawers, season: Season, row: Row, name: str) -> Size:
@@ -186,10 +195,8 @@ def drawer_fit(
         over = [making.guide_play]  # its runner in the guide holds it down, or the slide
     play = min(float(room) for room in over if room is not None)
     length = side_length + making.lap + (making.front_thickness if making.inner_front else 0)
-    droops, rackings = zip(
-        *(opened(making, opening, side, side_length, length, play, out) for out in OPENED), strict=True
-    )
-    return DrawerFit(front_gaps, between, side_gaps, play, length, droops, rackings)
+    at = partial(opened, making, opening, side, side_length, length, play)
+    return DrawerFit(front_gaps, between, side_gaps, play, length, at)
 
 
 def opened(

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from furnlib.base.guards import DesignError
 from furnlib.base.terms import Term
@@ -18,7 +19,7 @@ from furnlib.plan.sizes.drawer_corner import DrawerCorner, drawer_corner
 from furnlib.plan.sizes.drawer_fit import DrawerFit, drawer_fit, front_height, lipped_sizes, opened, side_height
 from furnlib.plan.sizes.drawer_sense import require_sense, require_used
 from furnlib.plan.sizes.openings import Row, RowSizes
-from furnlib.plan.sizes.pulls import patterns_of
+from furnlib.plan.sizes.pulls import bank_lines, patterns_of
 from furnlib.plan.sizes.season import Season
 from furnlib.plan.sizes.size import Size, sum_size
 from furnlib.trade.drawer.droop import Droop
@@ -72,7 +73,7 @@ class DrawerSizes:
         opening: of each, as built where that was measured.
         making: how they are made.
         parts: of one drawer.
-        inside: clear sizes inside: width, depth and height.
+        unit: "mm" or "in".
         front_height: with the season's sum.
         lipped: of a lipped front, what goes into the opening and the rebates that leave its lip.
         side_height: by the jig or by the season.
@@ -88,7 +89,7 @@ class DrawerSizes:
     opening: Opening
     making: Making
     parts: tuple[DrawerPart, ...]
-    inside: tuple[Size, Size, Size]
+    unit: Unit
     front_height: Size
     lipped: tuple[Size, ...]
     side_height: Size
@@ -133,6 +134,16 @@ class DrawerSizes:
         """
         offsets = max((pattern.off_middle for pattern in self.patterns), key=max, default=())
         return jam(float(self.part("front").length.value), offsets, friction) if offsets else None
+
+    @cached_property
+    def inside(self) -> tuple[Size, Size, Size]:
+        """Clear sizes inside: width, depth and height."""
+        free = inside(self.opening, self.making, Fraction(self.side_height.value))
+
+        def written(what: str, terms: tuple[Term[Fraction], ...]) -> Size:
+            return sum_size(f"{what} inside {self.name}", self.unit, terms)
+
+        return written("width", free.width), written("depth", free.depth), written("height", free.height)
 
     @property
     def sizes(self) -> tuple[Size, ...]:
@@ -210,9 +221,10 @@ def drawers_of(design: CaseDesign, banks: tuple[Bank, ...], season: Season | Non
     with _fault_of_drawers(design.unit):
         making = making_of(settled)
         made = tuple(
-            _drawers(design, settled, season, making, bank, row, depth)
+            _drawers(design, settled, season, making, bank, row, depth, lines)
             for bank in banks
             if bank.rows
+            for lines in (bank_lines(design, bank),)
             for row in bank.rows.rows
         )
     require_used(settled)
@@ -231,8 +243,9 @@ def _fault_of_drawers(unit: Unit) -> Iterator[None]:
 
 
 def _drawers(
-    design: CaseDesign, settled: Drawers, season: Season, making: Making, bank: Bank, row: Row, depth: Fraction
-) -> DrawerSizes:
+    design: CaseDesign, settled: Drawers, season: Season, making: Making, bank: Bank, row: Row, depth: Fraction,
+    lines: tuple[Fraction, ...],
+) -> DrawerSizes:  # fmt: skip
     """The drawers of one row."""
     name = f"row {row.number}{bank.called}"
     opening = Opening(row.widths[0], row.stands, depth)
@@ -245,11 +258,6 @@ def _drawers(
     parts = tuple(_part(part, name, design, front, side) for part in drawer_parts(opening, making, *heights))
     side_length = Fraction(next(part for part in parts if part.name == "side").length.value)
     above = _above(bank.rows, row, making)
-    free = inside(opening, making, heights[0])
-
-    def written(what: str, terms: tuple[Term[Fraction], ...]) -> Size:
-        return sum_size(f"{what} inside {name}", design.unit, terms)
-
     return DrawerSizes(
         bank=bank.number,
         row=row.number,
@@ -258,13 +266,13 @@ def _drawers(
         opening=opening,
         making=making,
         parts=parts,
-        inside=(written("width", free.width), written("depth", free.depth), written("height", free.height)),
+        unit=design.unit,
         front_height=front,
         lipped=lipped,
         side_height=side,
         fit=drawer_fit(settled, season, making, opening, within, side_length, row.number, above),
         dovetails=drawer_corner(design, settled, making, heights[0], row.number),
-        patterns=patterns_of(design, bank, row, name, making, parts[0]),
+        patterns=patterns_of(design, lines, row, name, making, parts[0]),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from itertools import groupby
 
 from furnlib.base.guards import DesignError, fault_at, require_between
@@ -26,6 +27,7 @@ from furnlib.trade.drawer.graduation import (
 _NAMED = {"first": "from {}", "last": "to {}", "step": "of {}", "ratio": "of {}", "end_ratio": "of end ratio {}"}
 """What a rule may be given by, and how that is said."""
 _MOST_WEIGHTS = 7
+_fitted, _closed = lru_cache(32)(fit_to_pitch), lru_cache(32)(close_on_grid)  # of exact sizes, and few
 
 
 @dataclass(frozen=True)
@@ -185,9 +187,9 @@ def _close(rows: Rows, ideal: tuple[Fraction, ...], design: CaseDesign) -> tuple
     jig, unit = design.jig, design.unit
     if jig is not None:
         with fault_at("jig", "pitch"):
-            fit = fit_to_pitch(ideal, jig.pitch, jig.clearance, jig.first_offset, jig.last_offset, unit)
+            fit = _fitted(ideal, jig.pitch, jig.clearance, jig.first_offset, jig.last_offset, unit)
         return Closed(fit.openings, ideal, fit.openings, jig.pitch, fit.steps_never_shrink), fit
     if rows.rule == "own list":
         return Closed(ideal, ideal, ideal, design.grid, steps_never_shrink=True), None
     with fault_at("grid"):
-        return close_on_grid(ideal, design.grid, unit), None
+        return _closed(ideal, design.grid, unit), None

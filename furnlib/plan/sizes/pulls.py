@@ -67,13 +67,13 @@ def bank_lines(design: CaseDesign, bank: Bank) -> tuple[Fraction, ...]:
 
 
 def patterns_of(
-    design: CaseDesign, bank: Bank, row: Row, name: str, making: Making, front: DrawerPart
+    design: CaseDesign, lines: tuple[Fraction, ...], row: Row, name: str, making: Making, front: DrawerPart
 ) -> tuple[DrillingPattern, ...]:
     """Where each front of a row is drilled for its pulls.
 
     Args:
         design: the piece as settled.
-        bank: the bank it stands in.
+        lines: pull lines of the bank it stands in.
         row: the row.
         name: of the row.
         making: of its drawers.
@@ -85,7 +85,7 @@ def patterns_of(
     Raises:
         DesignError: when no line crosses a front, or a hole breaks out.
     """
-    pulls, lines = design.pulls, bank_lines(design, bank)
+    pulls = design.pulls
     if pulls is None:
         return ()
     pull = Pull(pulls.base, pulls.thread, pulls.hole_diameter, pulls.spacing)

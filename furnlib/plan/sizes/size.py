@@ -31,7 +31,7 @@ class Sum(NamedTuple):
     @property
     def value(self) -> Fraction:
         """What it comes to, exactly."""
-        added = total(self.terms)
+        added: Fraction = total(self.terms)
         return added / self.share if self.share != 1 else added
 
     def __str__(self) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from furnlib.base.guards import DesignError, fault_at
 from furnlib.base.units import MM_IN, Unit, shown_length, write_length
@@ -75,7 +76,7 @@ def strip_sizes(design: CaseDesign, season: Season | None) -> StripSizes | None:
             f"slot at {write_length(place, unit)} from the front",
             made.length,
             unit,
-            _rule(made, unit),
+            _Ends(made.length, made.before, made.after, unit),
             "slots.slot",
             least=True,
         )
@@ -85,12 +86,17 @@ def strip_sizes(design: CaseDesign, season: Season | None) -> StripSizes | None:
     return StripSizes(float(strip.fixed_place), at, slots, holes, wide, float(strip.extra), sizes)
 
 
-def _rule(made: Slot, unit: Unit) -> str:
+class _Ends(NamedTuple):
     """The slot's two sides of its screw today, so that they add up as they are written."""
-    length, before, after = (write_length(size, unit, round_up=True) for size in (made.length, made.before, made.after))
-    equals = "=" if _shown(made.length, unit) == _shown(made.before, unit) + _shown(made.after, unit) else "≈"
-    return f"{length} {equals} {before} before the screw's middle today + {after} behind it"
 
+    length: float
+    before: float
+    after: float
+    unit: Unit
 
-def _shown(length: float, unit: Unit) -> Fraction:
-    return shown_length(Fraction(length), unit, round_up=True)
+    @property
+    def rule(self) -> str:
+        sizes = [shown_length(Fraction(size), self.unit, round_up=True) for size in self[:3]]
+        length, before, after = (write_length(size, self.unit) for size in sizes)
+        equals = "=" if sizes[0] == sizes[1] + sizes[2] else "≈"
+        return f"{length} {equals} {before} before the screw's middle today + {after} behind it"

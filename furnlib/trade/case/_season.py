@@ -7,7 +7,7 @@ from functools import reduce
 import numpy as np
 
 from furnlib.base.angles import Value
-from furnlib.base.guards import DesignError, require_between, require_positive
+from furnlib.base.guards import DesignError, all_hold, require_between, require_positive
 
 
 def largest(*values: Value) -> Value:
@@ -20,7 +20,7 @@ def narrowest_widest(stretch_damp: Value, stretch_dry: Value) -> tuple[Value, Va
     """Least and greatest size over today's size; today counts, for a shop may be damper or drier than the room."""
     require_positive("stretch to the dampest", stretch_damp, "1 is no change")
     require_positive("stretch to the driest", stretch_dry, "1 is no change")
-    if np.any(np.asarray(stretch_damp) < stretch_dry):
+    if not all_hold(np.asarray(stretch_damp) >= stretch_dry):
         raise DesignError(
             f"At the dampest the wood is {stretch_damp} of its size today, at the driest {stretch_dry}; the dampest"
             " must be the larger: change them over."

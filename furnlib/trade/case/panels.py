@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from furnlib.base.angles import Value, square_root
-from furnlib.base.guards import DesignError, require_positive
+from furnlib.base.guards import DesignError, require_finite, require_positive
 from furnlib.base.terms import Term, total
 from furnlib.trade.case._season import largest, narrowest_widest, require_none_or_more
 
@@ -263,6 +263,7 @@ def boards_back(
         (119.21, 2.79, 1.89, 7.05, 5.49)
     """
     require_positive("width of the back", back_width)
+    require_finite("number of boards", count)
     if count != int(count) or count < 1:
         raise DesignError(f"The back has {count} boards; it must be a whole number from 1 up.")
     require_none_or_more(least_gap_between_boards=least_gap, least_overlap=least_overlap)

@@ -26,12 +26,10 @@ def _choices(units: list[int], one: int, bound: int) -> Choices:
     return [[k for k in range(max(u // one - 1, 1), u // one + 2) if abs(k * one - u) <= bound] for u in units]
 
 
-def _may_follow(before: State | None, k: int) -> bool:
-    """Keep the order, and never let a step be smaller than the one before it."""
-    if before is None:
-        return True
-    last_but_one, last = before
-    return k >= last and (last_but_one < 0 or k - last >= last - last_but_one)
+def _least_after(state: State) -> int:
+    """The least opening that keeps the order, with a step no smaller than the one before it."""
+    last_but_one, last = state
+    return last if last_but_one < 0 else 2 * last - last_but_one
 
 
 def _reachable(rows: Choices, total: int) -> bool:
@@ -43,11 +41,13 @@ def _reachable(rows: Choices, total: int) -> bool:
     states: dict[State, int] = {(-1, k): 1 << k - min(rows[0]) for k in rows[0]}
     for row in rows[1:]:
         after: dict[State, int] = {}
+        base = min(row, default=0)
         for state, sums in states.items():
+            least = _least_after(state)
             for k in row:
-                if _may_follow(state, k):
+                if k >= least:
                     new = (state[1], k)
-                    after[new] = after.get(new, 0) | sums << k - min(row)
+                    after[new] = after.get(new, 0) | sums << k - base
         states = after
     return any(sums >> left & 1 for sums in states.values())
 
@@ -99,7 +99,7 @@ def _least_squares(rows: Choices, units: list[int], total: int, one: int) -> lis
         after: dict[State, Costs] = {}
         for state, costs in layers[-1].items():
             for k in rows[row]:
-                if _may_follow(state, k):
+                if k >= _least_after(state):
                     new, weighed = (state[1], k), moved(costs, row, k)
                     after[new] = np.minimum(after[new], weighed) if new in after else weighed
         layers.append(after)
@@ -115,7 +115,7 @@ def _least_squares(rows: Choices, units: list[int], total: int, one: int) -> lis
         earlier = (
             before
             for before, costs in layers[row - 1].items()
-            if before[1] == state[0] and costs[left] == best and _may_follow(before, state[1])
+            if before[1] == state[0] and costs[left] == best and state[1] >= _least_after(before)
         )
         state = max(earlier)
         steps.append(state[1])

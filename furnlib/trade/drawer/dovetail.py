@@ -1,9 +1,8 @@
 """Dovetails of a drawer's side: cut by a jig of one pitch, or by hand with gaps that suit a chisel.
 
-All is measured at the end of the side, from its upper edge down. There the tails are widest and the gaps between
-them narrowest: there a paper strip is pricked through, and the chisel must pass. Over the depth of the joint the
-tails narrow to their root by the slope. The sides carry the tails, front and back the pins: a half pin along either
-edge, a whole one in each gap. Left and right sides are a pair: the same edge goes to the other stop of a jig.
+All is measured at the end of the side, from its upper edge down. There the tails are widest and the gaps narrowest:
+there a paper strip is pricked through, and the chisel must pass. Over the depth of the joint the tails narrow to their
+root by the slope. The sides carry the tails, front and back the pins: a half pin along either edge, one in each gap.
 """
 
 from __future__ import annotations
@@ -12,15 +11,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from itertools import pairwise
+from math import inf
 from typing import Literal, NamedTuple
 
 from furnlib.base.angles import Value
 from furnlib.base.concern import Concern
-from furnlib.base.guards import DesignError, require_positive
+from furnlib.base.guards import DesignError, require_between, require_finite, require_positive
 from furnlib.base.units import Unit, write_length, write_number
 
 Outline = tuple[tuple[Value, Value], ...]
-_WHOLE = 1e-9  # of a pitch
 
 
 class Tail(NamedTuple):
@@ -51,15 +50,20 @@ class Layout:
     depth: Value
     slope: Value
 
-    @property
+    @cached_property
     def half_pins(self) -> tuple[Value, Value]:
         """The half pins along the upper and the lower edge, at the end of the side."""
         return self.tails[0].start, self.height - self.tails[-1].end
 
-    @property
+    @cached_property
     def gaps(self) -> tuple[Value, ...]:
         """The gaps between the tails at the end of the side, where they are narrowest."""
         return tuple(below.start - above.end for above, below in pairwise(self.tails))
+
+    @cached_property
+    def narrowest(self) -> Value:
+        """The least width of a tail, at its root."""
+        return min(end - start for start, end in self.tails) - 2 * self.slope * self.depth
 
     @cached_property
     def roots(self) -> tuple[Tail, ...]:
@@ -128,19 +132,14 @@ def jig_tail(number: Value, first_offset: Value, jig_pitch: Value, pin_width: Va
     return Tail(start, start + jig_pitch - pin_width)
 
 
+@lru_cache(64, typed=True)  # a case has many sides alike, and most stay so while a slider moves
 def hand_layout(
-    height: Value,
-    tails: int,
-    half_pin: Value,
-    gap: Value,
-    depth: Value,
-    slope: Value = Fraction(1, 7),
+    height: Value, tails: int, half_pin: Value, gap: Value, depth: Value, slope: Value = Fraction(1, 7),
     grid: Value | None = None,
-) -> Layout:
+) -> Layout:  # fmt: skip
     """Set out tails that are cut by hand: equal, or within one step of a grid.
 
-    On a grid gaps and half pins keep their sizes, each tail begins on the nearest whole step after the upper
-    half pin, and none is a whole step off the equal width.
+    On a grid gaps and half pins keep their sizes; each tail begins on the nearest whole step after the upper half pin.
 
     Args:
         height: of the side, above 0, any length unit.
@@ -165,28 +164,21 @@ def hand_layout(
         >>> print(made.tails[1].end - made.tails[1].start)
         21/32
     """
-    if tails < 1:
-        raise DesignError(f"{tails} tails do not hold a corner; give 1 or more.")
-    for name, size in (("height", height), ("half pin", half_pin), ("gap", gap)):
+    if not isinstance(tails, int) or tails < 1:
+        raise DesignError(f"{tails} tails do not hold a corner; give a whole number from 1 up.")
+    for name, size in (("height", height), ("half pin", half_pin), ("gap", gap), ("grid", 1 if grid is None else grid)):
         require_positive(name, size)
-    if grid is not None:
-        require_positive("grid", grid)
     each = tail_width(height, tails, half_pin, gap) + gap
     runs = [i * each if grid is None else grid * int(i * each / grid + Fraction(1, 2)) for i in range(tails)]
     starts = [half_pin + run for run in runs] + [height - half_pin + gap]
     return _layout(height, [Tail(a, b - gap) for a, b in pairwise(starts)], depth, slope)
 
 
-@lru_cache(64)  # a case has many sides alike
+@lru_cache(64, typed=True)
 def jig_layout(
-    height: Value,
-    jig_pitch: Value,
-    pin_width: Value,
-    depth: Value,
-    slope: Value = Fraction(1, 7),
-    first_offset: Value | None = None,
-    last_offset: Value | None = None,
-) -> Layout:
+    height: Value, jig_pitch: Value, pin_width: Value, depth: Value, slope: Value = Fraction(1, 7),
+    first_offset: Value | None = None, last_offset: Value | None = None,
+) -> Layout:  # fmt: skip
     """Set out tails that a jig of one pitch cuts: k = (h - first - last) / p + 1 of them, pitch - pin wide.
 
     Args:
@@ -215,11 +207,11 @@ def jig_layout(
     for name, size in (("height", height), ("pitch", jig_pitch), ("pin width", pin_width)):
         require_positive(name, size)
     first, last = (Fraction(jig_pitch) / 2 if offset is None else offset for offset in (first_offset, last_offset))
-    steps = (height - first - last) / Fraction(jig_pitch)
-    if abs(steps - round(steps)) > _WHOLE:
-        raise DesignError(
-            f"A side of {height} has {float(steps):g} pitches between its outer tails; a jig cuts whole ones: alter it."
-        )
+    require_finite("first offset", first)
+    require_finite("last offset", last)
+    steps = float((height - first - last) / Fraction(jig_pitch))
+    if abs(steps - round(steps)) > 1e-9:
+        raise DesignError(f"A side of {height} has {steps:g} pitches between tails; a jig cuts whole ones: alter it.")
     tails = [jig_tail(i, first, Fraction(jig_pitch), pin_width) for i in range(1, round(steps) + 2)]
     return _layout(height, tails, depth, slope)
 
@@ -237,7 +229,7 @@ def back_layout(side: Layout, drop: Value, floor_height: Value, depth: Value) ->
         The layout from the back's upper edge down; where an edge of the back cuts into a tail, a half pin of 0.
 
     Raises:
-        DesignError: when no tail is left.
+        DesignError: when a size is below 0, or no tail is left.
 
     Source:
         Common practice, no source: one setting of the jig for both ends.
@@ -246,10 +238,12 @@ def back_layout(side: Layout, drop: Value, floor_height: Value, depth: Value) ->
         >>> back_layout(jig_layout(80, 20, 8, 14), 0, 16, 12).half_pins == (4, 8)
         True
     """
-    height = side.height - drop - floor_height
-    ends = [(max(start - drop, 0), min(end - drop, height)) for start, end in side.tails]
-    kept = [Tail(*pair) for pair in ends if pair[1] - pair[0] > 2 * side.slope * depth]
-    return _layout(height, kept, depth, side.slope)
+    for name, size in (("drop", drop), ("floor's height", floor_height), ("depth of the joint", depth)):
+        require_between(name, size, 0, inf, "measure from the side's edge inwards", ends=True)
+    end_of_back, least = side.height - floor_height, 2 * side.slope * depth
+    ends = ((max(start, drop), min(end, end_of_back)) for start, end in side.tails)
+    kept = [Tail(start - drop, end - drop) for start, end in ends if end - start > least]
+    return _layout(end_of_back - drop, kept, depth, side.slope)
 
 
 @dataclass(frozen=True)
@@ -303,9 +297,12 @@ def groove_place(
         >>> groove_place(jig_layout(80, 20, 6, 14), 6, 6, 6, 12).where
         'in a tail'
     """
+    for name, size in (("groove's width", groove_width), ("groove's depth", groove_depth), ("side", side_thickness)):
+        require_positive(name, size)
+    require_finite("height of the groove", groove_height)
     lower = layout.height - groove_height
     upper = lower - groove_width
-    if groove_height < 0 or groove_width <= 0 or upper < 0:
+    if groove_height < 0 or upper < 0:
         raise DesignError(f"The groove lies from {upper} to {lower} in a side of {layout.height}: move it inside.")
     for number, root in enumerate(layout.roots, 1):
         if root.start <= upper and lower <= root.end:
@@ -338,16 +335,15 @@ def weak_places(
         ['gap under chisel: 6']
     """
     off = layout.slope * layout.depth
-    half_pin, root = min(layout.half_pins), min(end - start for start, end in layout.roots)
+    half_pin, root = min(layout.half_pins), layout.narrowest
     gap = min(layout.gaps, default=None)
-    thin_lap = lap is not None and 0 < 5 * lap < lap + layout.depth
     found: tuple[tuple[bool, str, Value], ...] = (
-        (half_pin <= 0 or 3 * (half_pin + off) < side_thickness, "thin half pin", half_pin),
+        (half_pin <= 0 or 10 * (half_pin + off) < 3 * side_thickness, "thin half pin", half_pin),
         (2 * root < side_thickness, "narrow tail", root),
         (6 * layout.slope > 1, "steep slope", layout.slope),
         (8 * layout.slope < 1, "flat slope", layout.slope),
         (lap is not None and lap <= 0, "lap gone", lap),
-        (thin_lap, "thin lap", lap),
+        (lap is not None and 0 < 5 * lap < lap + layout.depth, "thin lap", lap),
         (chisel is not None and gap is not None and gap < chisel, "gap under chisel", gap),
         (chisel is not None and root < chisel, "tail under chisel", root),
     )
@@ -357,7 +353,10 @@ def weak_places(
 
 
 _WEAK = {
-    "thin half pin": ("at its root under a third of the side, it splits when driven home", ("widen the half pins",)),
+    "thin half pin": (
+        "at its root under three tenths of the side, it splits when driven home",
+        ("widen the half pins",),
+    ),
     "narrow tail": ("at its root under half as wide as the side is thick, it breaks off", ("cut fewer tails",)),
     "steep slope": ("past 1 in 6 the corners of the tails are short grain and crumble", ("take 1/7",)),
     "flat slope": ("under 1 in 8 the tails hold little more than straight fingers", ("take 1/8 or more",)),
@@ -391,11 +390,10 @@ def edge_at_stop(side: Literal["left", "right"], end: Literal["front", "rear"]) 
 def _layout(height: Value, tails: list[Tail], depth: Value, slope: Value) -> Layout:
     """A layout whose tails are there at both ends of their length, inside the edges."""
     require_positive("depth of the joint", depth)
+    require_between("slope", slope, 0, inf, "a side's edge cuts into no tail", ends=True)
     if not tails:
         raise DesignError(f"No tail is left in a height of {height}: make it higher.")
     made = Layout(height, tuple(tails), depth, slope)
-    require_positive("width of a tail at its root", min(b - a for a, b in made.roots), "make tails, gaps or slope less")
-    for name, size in (("slope", slope), ("half pin", min(made.half_pins))):
-        if size < 0:
-            raise DesignError(f"The {name} is {size}; it must be 0 or more: a side's edge cuts into no tail.")
+    require_positive("width of a tail at its root", made.narrowest, "make tails, gaps or slope less")
+    require_between("half pin", min(made.half_pins), 0, inf, "a side's edge cuts into no tail", ends=True)
     return made

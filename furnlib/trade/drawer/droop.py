@@ -109,8 +109,10 @@ def droop(height: Value, play: Value, still_inside: Value, pulled_out: Value, ba
         True
     """
     require_between("way out", pulled_out, 0, np.inf, "measure from shut", ends=True)
-    held = False if balance is None else np.asarray(balance) >= pulled_out
-    angle, free = held_turn_deg(height, np.where(held, 0.0, play), still_inside)
+    if balance is not None:
+        require_between("balance", balance, 0, np.inf, "measure from the front back", ends=True)
+        play = np.where(np.asarray(balance) >= pulled_out, 0.0, play)
+    angle, free = held_turn_deg(height, play, still_inside)
     return Droop(angle, moved_across(pulled_out, angle), top_fall(pulled_out, height, angle), free)
 
 

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from furnlib.base.angles import Value
-from furnlib.base.guards import DesignError, require_between, require_positive
+from furnlib.base.guards import DesignError, all_hold, require_between, require_positive
 
 
 def size_for_gap(opening: Value, below: Value, least_gap: Value, film: Value, stretch: Value) -> Value:
@@ -161,13 +161,13 @@ def season_gaps(
         require_positive(name, value)
     for name, value in (("gap below", below), ("paint film", film)):
         require_between(name, value, 0, np.inf, "give 0 where there is none", ends=True)
-    if np.any(np.asarray(stretch_damp) < np.asarray(stretch_dry)):
+    if not all_hold(stretch_damp >= stretch_dry):
         raise DesignError(
             f"The wood is {stretch_damp} of its size at the dampest and {stretch_dry} at the driest; change them over."
         )
     now, damp, dry = (gap_at(opening, below, size, film, stretch) for stretch in (1.0, stretch_damp, stretch_dry))
     # a float's last digits keep no drawer out
-    if np.any(np.asarray(now) < -1e-9 * np.asarray(opening)):
+    if not all_hold(now >= -1e-9 * opening):
         raise DesignError(
             f"The drawer is {-np.min(now):.3g} too tall for its opening today and will not go in; take it down."
         )

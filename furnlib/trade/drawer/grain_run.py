@@ -21,7 +21,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from furnlib.base.angles import Value
-from furnlib.base.guards import DesignError, require_between, require_positive
+from furnlib.base.guards import DesignError, require_between, require_finite, require_positive
 
 Line = tuple[tuple[Value, Value], tuple[Value, Value]]
 """A straight mark by its two ends, each across from the left edge and up from the lower one."""
@@ -286,7 +286,8 @@ def set_triangle(parts: Mapping[str, Box], margin: Value | None = None) -> dict[
         The base comes last.
 
     Raises:
-        DesignError: when there is no part, a size is not above 0, or the triangle misses a part.
+        DesignError: when there is no part, a size is not above 0, the margin leaves no room, or the triangle
+            misses a part.
 
     Source:
         Common practice, no source.
@@ -298,13 +299,17 @@ def set_triangle(parts: Mapping[str, Box], margin: Value | None = None) -> dict[
     """
     if not parts:
         raise DesignError("There is no part to mark; name one or more with their places.")
-    for name, (_, _, width, height) in parts.items():
+    for name, (left, lower, width, height) in parts.items():
+        require_finite(f"left edge of {name}", left)
+        require_finite(f"lower edge of {name}", lower)
         require_positive(f"width of {name}", width)
         require_positive(f"height of {name}", height)
     inset = min(min(box[2:]) for box in parts.values()) / 5 if margin is None else margin
     require_positive("margin", inset)
     left, lower = (min(box[i] for box in parts.values()) + inset for i in (0, 1))
     right, upper = (max(box[i] + box[i + 2] for box in parts.values()) - inset for i in (0, 1))
+    if left >= right or lower >= upper:
+        raise DesignError(f"The margin is {inset}; it leaves no room for a triangle: make it smaller.")
     point = ((left + right) / 2, upper)
     lines: tuple[Line, ...] = (((left, lower), point), (point, (right, lower)), ((left, lower), (right, lower)))
     marks = {}

@@ -17,7 +17,6 @@ room before the inside of the case's back.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Literal, get_args
 
 from furnlib.base.angles import Value, is_symbol
@@ -123,6 +122,10 @@ class Making:
     guide_height: Value = 0
     guide_play: Value = 0
 
+    def __post_init__(self) -> None:
+        if not is_symbol(*vars(self).values()):
+            _check_making(self)
+
     @property
     def joined_front(self) -> Value:
         """Thickness of the front that the sides are joined to."""
@@ -177,7 +180,7 @@ class Inside:
 
 def _terms(*members: tuple[Value, str] | tuple[Value, str, int]) -> Terms:
     """A sum without the members that are nothing."""
-    return tuple(Term(*member) for member in members if member[0] != 0)
+    return tuple(Term(*member) for member in members if member[0])
 
 
 def _box(opening: Opening, making: Making) -> tuple[Terms, Terms, Terms]:
@@ -211,16 +214,13 @@ def inside(opening: Opening, making: Making, side_height: Value) -> Inside:
         >>> [total(size) for size in vars(inside(Opening(480, 203, 370), made, 200)).values()]
         [454, 328, 184]
     """
-    looked_at = _all_numbers(opening, making, side_height)
-    if looked_at:
-        _check_making(making)
     wide, _, behind_front = _box(opening, making)
     made = Inside(
         wide + _terms((-making.side_thickness, "side", 2)),
         behind_front + _terms((-making.side_tail, "sides behind the back"), (-making.back_thickness, "back")),
         _terms((side_height, ""), (-making.floor_height, "floor")),
     )
-    if looked_at:
+    if _all_numbers(opening, making, side_height):
         _check_sizes(opening, making, side_height, made)
     return made
 
@@ -322,7 +322,6 @@ def _check_fields(making: Making) -> None:
                 raise DesignError(f"The {said} is {value}; it must be 0 or more: give the size itself.")
 
 
-@lru_cache(64)
 def _check_making(m: Making) -> None:
     """Refuse a drawer that cannot be made, whatever its opening."""
     _check_fields(m)

@@ -6,10 +6,12 @@ and that line is further off than the rectangle is high by the play.
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from furnlib.base.angles import Value, atand, sind, square_root
-from furnlib.base.guards import DesignError, require_between, require_positive
+from furnlib.base.guards import DesignError, all_hold, require_between, require_positive
 
 
 def least_inside(size: Value, play: Value) -> Value:
@@ -105,9 +107,13 @@ def held_turn_deg(size: Value, play: Value, still_inside: Value) -> tuple[Value,
     """
     require_positive("size of the drawer", size)
     require_between("length inside", still_inside, 0, np.inf, "measure back to the rear corner", ends=True)
-    across, room, along = (np.asarray(value, dtype=float) for value in (size, play, still_inside))
-    if not np.all(room >= -1e-9 * across):  # a float's last digits keep no drawer out
+    if not all_hold(play >= -1e-9 * size):  # a float's last digits keep no drawer out
         raise DesignError(f"The play of the drawer is {play}; it must be 0 or more: it will not go in, so plane it.")
+    if isinstance(size, float) and isinstance(play, float) and isinstance(still_inside, float):  # a drawer on a slider
+        if play * (2 * size + play) >= still_inside * still_inside:
+            return math.nan, True
+        return turn_in_play_deg(size, play, still_inside), False
+    across, room, along = (np.asarray(value, dtype=float) for value in (size, play, still_inside))
     free = room * (2 * across + room) >= along * along
     angle = np.where(free, np.nan, turn_in_play_deg(across, np.where(free, 0.0, room), np.where(free, 1.0, along)))
     return (angle, free) if np.ndim(angle) else (float(angle), bool(free))

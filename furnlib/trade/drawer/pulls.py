@@ -185,17 +185,19 @@ def drilling_pattern(
         ((114.5, 363.5), 50.0, 37.5, 32)
     """
     for what, size in (("width", width), ("height", height), ("thickness", thickness)):
-        if not 0 < size < math.inf:  # tried here first: this runs for each front on every move of a slider
-            require_positive(f"{what} of {name}", size)
+        require_positive(f"{what} of {name}", size)
     require_between("share by which a pull is raised", raised, -0.5, 0.5, "0 is the middle of the front")
-    crossing = [line for line in lines if left < line < left + width]
+    right = left + width
+    crossing = [line for line in lines if left < line < right]
     if not crossing:
         raise DesignError(
-            f"No pull line crosses {name}, which runs from {_listed((left, left + width), ' to ')}: the lines stand"
+            f"No pull line crosses {name}, which runs from {_listed((left, right), ' to ')}: the lines stand"
             f" at {_listed(lines)}; give it a line of its own."
         )
-    sides = (-1, 1) if pull.hole_spacing else (0,)
-    holes = tuple(hole_across(line, left, pull.hole_spacing, side) for line in crossing for side in sides)
+    on_front = tuple(line - left for line in crossing)
+    holes = on_front
+    if pull.hole_spacing:
+        holes = tuple(hole_across(line, left, pull.hole_spacing, side) for line in crossing for side in (-1, 1))
     up = height / 2 + raised * height
     room = min(*holes, *(width - hole for hole in holes), up, height - up)
     if room <= pull.hole_diameter / 2:
@@ -208,8 +210,8 @@ def drilling_pattern(
         name=name,
         from_left=holes,
         from_lower=up,
-        lines=tuple(line - left for line in crossing),
-        off_middle=tuple(abs(line - left - middle) for line in crossing),
+        lines=on_front,
+        off_middle=tuple(abs(line - middle) for line in on_front),
         edge_room=room - pull.base / 2,
         screw_length=thickness + pull.thread,
         hole_diameter=pull.hole_diameter,

@@ -10,8 +10,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-import numpy as np
-
 from furnlib.base.angles import Value
 from furnlib.base.guards import DesignError, require_between, require_positive
 from furnlib.trade.drawer.play import held_turn_deg, moved_across
@@ -191,12 +189,13 @@ def jam(width: float, pull_offsets: Iterable[float], friction: float) -> Jam:
     """
     require_positive("width of the drawer", width)
     require_positive("friction", friction, "give drag over force, about 0.25 to 0.5 for wood on wood")
-    offsets = [float(offset) for offset in pull_offsets]
+    offsets = list(pull_offsets)
     if not offsets:
         raise DesignError("No pull is given; give its distance from the middle of the front, 0 for one in the middle.")
     half, cure = float(width) / 2, "it stands beside the front; move it in"
-    require_between("distance of a pull from the middle", np.array(offsets), -half, half, cure, ends=True)
-    mu = float(friction)
+    for offset in offsets:
+        require_between("distance of a pull from the middle", offset, -half, half, cure, ends=True)
+    mu, offsets = float(friction), [float(offset) for offset in offsets]
     return Jam(
         inside_to_slide(max(abs(offset) for offset in offsets), mu),
         inside_to_slide(abs(sum(offsets) / len(offsets)), mu),

@@ -9,9 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from math import inf
 
 from furnlib.base.angles import Value
 from furnlib.base.concern import Concern
+from furnlib.base.guards import require_between
 from furnlib.base.units import MM_IN, Unit, write_length
 from furnlib.trade.drawer.play import held_turn_deg, moved_across
 
@@ -61,7 +63,7 @@ def lacks(
         What is missing, in the order runner, guide, kicker, stop; nothing where all is there.
 
     Raises:
-        DesignError: when nothing is above the drawer and its height is not above 0.
+        DesignError: when room or break is below 0, or nothing is above the drawer and its height is not above 0.
 
     Source:
         Common practice, no source; the fall is derived in `teach.derive.derive_droop`.
@@ -74,6 +76,8 @@ def lacks(
         >>> lack.cures[0]
         'fit a kicker: with a gap of 1.5 the front drops 3'
     """
+    for name, size in (("room up to a kicker", riding.kicker), ("break in a guide", riding.guide_gap)):
+        require_between(name, 0 if size in (None, inf) else size, 0, inf, "measure it again", ends=True)
     return tuple(_lacks(riding, height, still_inside, pulled_out, unit))
 
 

@@ -19,7 +19,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from furnlib.base.angles import Value, asind, cosd, sind, square_root
-from furnlib.base.guards import DesignError, require_between, require_positive
+from furnlib.base.guards import DesignError, all_hold, require_between, require_positive
 from furnlib.trade.wood.species import Species
 
 LOW, HIGH = 6.0, 14.0
@@ -227,7 +227,7 @@ def ring_stretches(wood: Species, moisture_from: Value, moisture_to: Value) -> t
         -0.35
     """
     inside = _inside(wood, moisture_from, moisture_to)
-    if np.all(inside):
+    if all_hold(inside):
         return _by_coefficient(wood, moisture_from, moisture_to)
     outside = _by_shrinkage(wood, moisture_from, moisture_to)
     if not np.any(inside):

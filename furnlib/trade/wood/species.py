@@ -204,7 +204,8 @@ def _nearest_woods(wanted: str, table: Mapping[str, Species]) -> str:
         kinds = [known.name for words, known in table.items() if f" {kind} " in f" {words} "]
         if kinds:
             return nearest_word("", kinds)
-    return nearest_word(whole[0], (table[whole[0]].name,)) if whole else "'species_names' lists what is there."
+    own = "write it as the trade does, such as black cherry."
+    return nearest_word(whole[0], (table[whole[0]].name,)) if whole else own
 
 
 def species(name: str) -> Species:
