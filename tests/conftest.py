@@ -3,3 +3,5 @@
 import os
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # read when numpy is first imported, which is after this
+
+collect_ignore = ["conftest.py"]  # no examples are in it, and another of its name would be taken for it

@@ -144,7 +144,8 @@ class GrainBoard:
         for run in self.runs[:_MOST_BOARDS]:
             sizes = [written(size, unit, round_up=True) for size in (run.run.length, run.run.width)]
             long, wide = sizes[::-1] if down else sizes
-            yield f"Board of {run.name}: {long} along the grain, {wide} across it, trim counted; sound wood throughout."
+            name = run.name if run.down else f"of {run.name}"
+            yield f"Board {name}: {long} along the grain, {wide} across it, trim counted; sound wood throughout."
 
     def told(self, unit: Unit) -> tuple[str, list[str]]:
         """The caption, and the sheet in sentences.
