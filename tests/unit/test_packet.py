@@ -37,9 +37,9 @@ DRAWERS = [
     *(f"dovetail-strip-{n}" for n in range(1, 4)),
     *("case-section", "season-band", "drilling-strip-1", "drilling-strip-2"),
 ]
-STICKS = {"mm": 2, "in": 4}
+STICKS = {"mm": 2, "in": 3}
 SAWN = ["saw-card", *(f"strip-{n}" for n in range(1, 5)), "fixing-1", "fixing-2", "triangle-card"]
-"""Blanks of 197.7 and 191.9 mm fit on a sheet each; those of 8.3 and 8.07 in (211 and 205 mm) and their ends do not."""
+"""Blanks of 197.7 and 191.9 mm fit on a sheet each, as one of 8.07 in (205 mm) does; one of 8.3 in (211 mm) does not."""
 
 
 def plates_in(chest):
