@@ -39,7 +39,7 @@ DRAWERS = [
 ]
 STICKS = {"mm": 2, "in": 3}
 SAWN = ["saw-card", *(f"strip-{n}" for n in range(1, 5)), "fixing-1", "fixing-2", "triangle-card"]
-"""Blanks of 197.7 and 191.9 mm fit on a sheet each, as one of 8.07 in (205 mm) does; one of 8.3 in (211 mm) does not."""
+"""Blanks of 197.7 and 191.9 mm fit on a sheet each, and one of 8.07 in (205 mm); one of 8.3 in (211 mm) does not."""
 
 
 def plates_in(chest):
