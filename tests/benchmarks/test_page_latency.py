@@ -164,7 +164,7 @@ def ways():
     sight = f"on {write_angle(front.sight_line_deg)}"
     on_grid = f"{math.ceil(2 * front.total_lean_deg) / 2 - 0.5:g}°"  # a step to the grid, and one back
     return [
-        Way("lesson 02", "notebooks/02_graduate_drawers.ipynb", "Ratio per row", "constant ratio of 1.16,"),
+        Way("lesson 02", "notebooks/02_graduate_drawers.ipynb", "Ratio per row", "constant ratio of 1.16"),
         Way("figure 02", "figure_02.ipynb"),
         Way(
             "05, rake",
