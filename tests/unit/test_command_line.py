@@ -96,10 +96,12 @@ def test_check_prints_every_chain_closed(name):
 
 
 def test_check_says_what_to_settle_before_wood_is_cut(here):
-    """By hand: 60 below the top the neck is 13 thick from its axis, and 13 - 60 sin 9.95 - 4 cos 9.95 = -1.3."""
+    """By hand: 2 + 12 / 7 is under 12 / 3; 60 below the top the neck is 13 thick from its axis, and 13 - 60 sin 9.95
+    - 4 cos 9.95 = -1.3."""
     done = here("check", CHEST)
-    concern = re.search(r"Before you cut: (.*)", done.stdout)[1]
-    assert concern.startswith(
+    half_pins, screw, *_ = re.findall(r"Before you cut: (.*)", done.stdout)
+    assert half_pins.startswith("every row: at the back, thin half pin: 2:")
+    assert screw.startswith(
         "front left and front right leg, screw 60 mm deep: driven square to the case it comes out of the leg by 1.3"
     )
 

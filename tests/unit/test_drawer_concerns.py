@@ -27,7 +27,9 @@ def only(text, code):
 @pytest.mark.parametrize("shop", ["", pytest.param("_inch", marks=pytest.mark.slow)])
 @pytest.mark.parametrize("name", ["landing_chest", "low_media_case", "abrasive_cabinet"])
 def test_what_the_demos_have_to_settle_is_not_their_drawers(name, shop):
-    assert {concern.code for concern in demo(f"{name}{shop}").concerns} <= {"screw_wall", "leg_share"}
+    # but for one: a cutter of 4 on a pitch of 20 leaves 2, and 12 / 7 more at its root are 3.71; a third of 12 is 4
+    thin = {"thin_half_pin"} if (name, shop) == ("landing_chest", "") else set()
+    assert {concern.code for concern in demo(f"{name}{shop}").concerns} - {"screw_wall", "leg_share"} == thin
 
 
 # In the season
@@ -148,7 +150,7 @@ CORNERS = [
     (("slope: 1/7", "slope: 1/5"), "steep_slope", "steep slope: 1 in 5"),
     (("slope: 1/7", "slope: 1/9"), "flat_slope", "flat slope: 1 in 9"),
     (("slope: 1/7", "slope: 0"), "flat_slope", "flat slope: 0"),
-    # 1 and 15.5 / 7 = 2.21 more at its root are 3.21, three tenths of a side of 12 are 3.6
+    # 1 and 15.5 / 7 = 2.21 more at its root are 3.21, a third of a side of 12 is 4
     ((" half pin: 8", " half pin: 1"), "thin_half_pin", "thin half pin: 1"),
 ]
 

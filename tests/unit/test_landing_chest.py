@@ -220,16 +220,19 @@ def test_a_foot_dot_lies_on_its_sight_line(chest):
 
 def test_what_the_maker_is_told_to_look_at(metric):
     # The front foot: its axis lands at 45 - 151 tan 8 = 23.778 from the front edge, and a foot 28 thick
-    # reaches 14 / cos 9.95 at most. The legs are 1300 / 151 = 8.6, within 6 to 10; what is left is the
-    # screw, at a neck 13 from its axis: 13 - 60 sin R - 4 cos R
-    for concern, end in zip(metric.concerns, ("front", "rear"), strict=True):
+    # reaches 14 / cos 9.95 at most. The legs are 1300 / 151 = 8.6, within 6 to 10; what is left is half pins
+    # 2 + 12 / 7 = 3.71 at their roots in sides of 12, and the screw, at a neck 13 from its axis:
+    # 13 - 60 sin R - 4 cos R
+    half_pins, *screws = metric.concerns
+    assert (half_pins.code, half_pins.number) == ("thin_half_pin", "every row: at the back, thin half pin: 2")
+    for concern, end in zip(screws, ("front", "rear"), strict=True):
         assert (concern.code, concern.number) == ("screw_wall", f"{end} left and {end} right leg, screw 60 mm deep")
         told = "it comes out of the leg by 1.3 mm" if end == "front" else "it leaves 2.8 mm of wood"
         assert told in concern.reason
         assert "where the leg is turned thinner" in concern.reason
     # Left square all the way, the outer edge of that foot reaches 24 + tan 8 x 24 (tan 8 + tan 6) /
     # (1 + 1 / cos 9.9548) = 24 + 0.1405 x 5.8955 / 2.0153 = 24.411 further: 0.63 past the edge
-    concerns = square().concerns
+    _, *concerns = square().concerns  # the same half pins first
     assert {concern.code for concern in concerns} == {"foot_past_case"}
     assert all("0.6 mm past the front edge" in concern.number for concern in concerns)
     told = " ".join(concern.number for concern in concerns)

@@ -338,7 +338,7 @@ def weak_places(
     half_pin, root = min(layout.half_pins), layout.narrowest
     gap = min(layout.gaps, default=None)
     found: tuple[tuple[bool, str, Value], ...] = (
-        (half_pin <= 0 or 10 * (half_pin + off) < 3 * side_thickness, "thin half pin", half_pin),
+        (half_pin <= 0 or 3 * (half_pin + off) < side_thickness, "thin half pin", half_pin),
         (2 * root < side_thickness, "narrow tail", root),
         (6 * layout.slope > 1, "steep slope", layout.slope),
         (8 * layout.slope < 1, "flat slope", layout.slope),
@@ -353,10 +353,7 @@ def weak_places(
 
 
 _WEAK = {
-    "thin half pin": (
-        "at its root under three tenths of the side, it splits when driven home",
-        ("widen the half pins",),
-    ),
+    "thin half pin": ("at its root under a third of the side, it splits when driven home", ("widen the half pins",)),
     "narrow tail": ("at its root under half as wide as the side is thick, it breaks off", ("cut fewer tails",)),
     "steep slope": ("past 1 in 6 the corners of the tails are short grain and crumble", ("take 1/7",)),
     "flat slope": ("under 1 in 8 the tails hold little more than straight fingers", ("take 1/8 or more",)),
